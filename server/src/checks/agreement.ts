@@ -1,0 +1,103 @@
+import { isPlain, sameDimension } from '../engine/dimension.ts';
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+import type { Unit } from '../engine/unit.ts';
+import type { Facts } from '../language/facts.ts';
+import type { Subject } from '../language/measurement.ts';
+
+/** How a value is stated: its number, and one in its last place (null for a fraction or a formula, which is exact). */
+export interface StatedValue {
+  readonly quantity: Q.Quantity;
+  readonly place: R.Rational | null;
+}
+
+/** Decimal places up to which a reading must be equal to its exact value, not only near. */
+const EXACT_PLACES = 4;
+
+/** The right value in the kind of what is stated: an arc length without its radians, nought in any unit; null for another kind. */
+export function comparable(
+  truth: Q.Quantity,
+  stated: Q.Quantity,
+): { readonly truth: Q.Quantity; readonly stated: Q.Quantity } | null {
+  if (sameDimension(truth.dimension, stated.dimension)) return { truth, stated };
+  const plainTruth = Q.angleFree(truth);
+  const plainStated = Q.angleFree(stated);
+  if (sameDimension(plainTruth.dimension, plainStated.dimension))
+    return { truth: plainTruth, stated: plainStated };
+  if (isPlain(stated.dimension) && S.isZero(stated.scalar))
+    return { truth, stated: { ...stated, dimension: truth.dimension } };
+  if (isPlain(truth.dimension) && S.isZero(truth.scalar))
+    return { truth: { ...truth, dimension: stated.dimension }, stated };
+  return null;
+}
+
+/**
+ * Whether a stated value is the right one: equal, or the right one rounded to the stated places.
+ *
+ * Halves may go away from zero or to even. A reading of a divided scale is an exact multiple, so it must be equal
+ * where its least count ends within four decimals of the unit used. On a full circle 360° make no difference.
+ */
+export function agrees(facts: Facts, subject: Subject, truth: Q.Quantity, value: StatedValue): boolean {
+  const pair = comparable(truth, value.quantity);
+  if (pair === null) return false;
+  const right = S.realValue(pair.truth.scalar);
+  const stated = S.realValue(pair.stated.scalar);
+  if (right === null || stated === null) return S.equals(pair.truth.scalar, pair.stated.scalar);
+  if (S.equals(pair.truth.scalar, pair.stated.scalar)) return true;
+  if (
+    onFullCircle(facts, subject, pair.truth) &&
+    R.isZero(R.modulo(R.subtract(right, stated), R.rational(360)))
+  )
+    return true;
+  if (value.place === null || mustBeEqual(facts, subject, pair.truth, value.quantity.unit)) return false;
+  return R.roundsTo(right, stated, value.place);
+}
+
+function onFullCircle(facts: Facts, subject: Subject, truth: Q.Quantity): boolean {
+  if (subject.kind !== 'term' || truth.dimension.angle !== 1) return false;
+  return /spectrometer|theodolite/.test(facts.measurement.instrument ?? '');
+}
+
+const READINGS = new Set([
+  'observed reading',
+  'corrected reading',
+  'vernier scale reading',
+  'zero error',
+  'zero correction',
+  'main scale reading',
+  'linear scale reading',
+]);
+
+/** Whether a subject is read off divided scales, so that its values are multiples of the least count. */
+export function isReading(subject: Subject): boolean {
+  return subject.kind === 'term' && READINGS.has(subject.term);
+}
+
+function mustBeEqual(facts: Facts, subject: Subject, truth: Q.Quantity, unit: Unit | null): boolean {
+  const exactly = (value: Q.Quantity): boolean => {
+    const number = unit === null ? value.scalar : Q.inUnit(value, unit);
+    const real = number === null ? null : S.realValue(number);
+    const places = real === null ? null : R.terminatingPlaces(real);
+    return places !== null && places <= EXACT_PLACES;
+  };
+  if (
+    subject.kind === 'division' ||
+    (subject.kind === 'term' && (subject.term === 'least count' || subject.term === 'pitch'))
+  )
+    return exactly(truth);
+  if (!isReading(subject)) return false;
+  const least = owner(facts, subject)?.term('least count');
+  if (least === undefined || !least.ok || !exactly(least.quantity)) return false;
+  // The mean of several zero checks may lie between the steps; half a step is still read exactly.
+  const steps = S.divide(truth.scalar, least.quantity.scalar);
+  const halves = steps === null ? null : S.realValue(S.multiply(steps, S.real(R.TWO)));
+  return halves !== null && R.isInteger(halves);
+}
+
+/** The block that a subject belongs to. */
+export function owner(facts: Facts, subject: Subject): Facts | null {
+  if (subject.kind === 'statistic') return owner(facts, subject.of);
+  if (subject.kind === 'unknown' || subject.block === null) return facts;
+  return facts.note.named(subject.block);
+}

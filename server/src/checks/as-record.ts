@@ -1,0 +1,32 @@
+import type { Claim } from '../language/measurement.ts';
+import type { Fix } from '../language/problem.ts';
+
+/** Writes a claim as the record that it is read as: a colon for the sign, the value alone behind it. */
+export function asRecord(text: string, claim: Claim): Fix {
+  const { signSpan, links, subject } = claim;
+  if (subject.kind === 'division') {
+    // `10 VSD = 9 MSD` joins the scale that it speaks of.
+    const scale = subject.division.replace(/ division$/, '');
+    const record = scale === 'rotation' ? 'screw' : scale;
+    return {
+      title: `Write ${record}:`,
+      edits: [{ span: { start: claim.span.start, end: claim.span.start }, newText: `${record}: ` }],
+      sure: true,
+    };
+  }
+  const last = links[links.length - 1];
+  if (last === undefined || links.length === 1) {
+    const before = text.slice(0, signSpan.start).replace(/[ \t]+$/, '').length;
+    return {
+      title: 'Write a colon',
+      edits: [{ span: { start: before, end: signSpan.end }, newText: ':' }],
+      sure: true,
+    };
+  }
+  const before = text.slice(0, signSpan.start).replace(/[ \t]+$/, '').length;
+  return {
+    title: 'Write a colon and the value',
+    edits: [{ span: { start: before, end: last.span.start }, newText: ': ' }],
+    sure: true,
+  };
+}

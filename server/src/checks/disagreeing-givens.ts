@@ -1,0 +1,73 @@
+import type { Answer } from '../language/answer.ts';
+import { evaluateIn, type Facts, noteFacts } from '../language/facts.ts';
+import { divisionAnswer, scaleLeastCount } from '../language/facts-scales.ts';
+import type { Given, Measurement } from '../language/measurement.ts';
+import type { ComputedTerm } from '../language/term-names.ts';
+import { shownValue } from '../render/shown-value.ts';
+import { agrees, comparable } from './agreement.ts';
+import type { Finding } from './finding.ts';
+import { findingAt } from './finding-from.ts';
+import { placeOf } from './judge.ts';
+import type { NoteCheck } from './note-check.ts';
+import { isHere } from './record-lacks.ts';
+import type { Rule } from './rule.ts';
+
+/** Given values that differ from what the other records of the block make them. */
+export function disagreeingGivens(rule: Rule, note: NoteCheck): readonly Finding[] {
+  const findings: Finding[] = [];
+  for (const facts of note.facts.blocks) {
+    for (const [term, given] of facts.measurement.givens) {
+      if (!isHere(facts.measurement, given.span)) continue;
+      const finding = disagreement(rule, note, facts, term, given);
+      if (finding !== null) findings.push(finding);
+    }
+  }
+  return findings;
+}
+
+function disagreement(
+  rule: Rule,
+  note: NoteCheck,
+  facts: Facts,
+  term: ComputedTerm,
+  given: Given,
+): Finding | null {
+  const stated = evaluateIn(facts, given.stated.expression);
+  const right = withoutGiven(note, facts, term);
+  if (!stated.ok || !right.ok) return null;
+  const { measurement } = facts;
+  const subject = { kind: 'term', term, row: null, block: null } as const;
+  const pair = comparable(right.quantity, stated.quantity);
+  if (
+    pair !== null &&
+    agrees(facts, subject, right.quantity, {
+      quantity: stated.quantity,
+      place: placeOf(given.stated.expression),
+    })
+  )
+    return null;
+  const shown = shownValue(pair?.truth ?? right.quantity, {
+    unit: stated.quantity.unit,
+    signed: term === 'zero error' || term === 'zero correction',
+  });
+  return findingAt(rule, measurement, given.stated.span, {
+    message: `the ${term} is given as ${given.stated.text}, but the other records of this block make it ${shown}; those are used`,
+    term,
+    stated: given.stated.text,
+    computed: shown,
+    fixes: [{ title: `Write ${shown}`, edits: [{ span: given.stated.span, newText: shown }], sure: false }],
+  });
+}
+
+/** What the block makes of a term when its given value is left out. */
+function withoutGiven(note: NoteCheck, facts: Facts, term: ComputedTerm): Answer {
+  const givens = new Map(facts.measurement.givens);
+  givens.delete(term);
+  const without: Measurement = { ...facts.measurement, givens };
+  const other = noteFacts(
+    note.measurements.map((measurement, index) => (index === facts.index ? without : measurement)),
+  ).blocks[facts.index]!;
+  if (term === 'pitch') return divisionAnswer(other, 'rotation');
+  if (term === 'least count') return scaleLeastCount(other) ?? other.term('least count');
+  return other.term(term);
+}

@@ -1,0 +1,179 @@
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+import type { Unit } from '../engine/unit.ts';
+import type { Facts } from '../language/facts.ts';
+import type { Claim, Measurement, RowNumber, Subject } from '../language/measurement.ts';
+import type { Fix, Problem } from '../language/problem.ts';
+import type { RuleName } from '../language/rule-names.ts';
+import type { Span } from '../language/syntax.ts';
+import { shownValue } from '../render/shown-value.ts';
+import { isReading, owner, type StatedValue } from './agreement.ts';
+import type { Finding, Severity } from './finding.ts';
+import type { NoteCheck } from './note-check.ts';
+import type { Verdict } from './verdict.ts';
+
+interface RuleHead {
+  readonly name: RuleName;
+  readonly severity: Severity;
+}
+
+/** What a rule adds to a place to make a finding of it. */
+export interface Said {
+  readonly message: string;
+  readonly stated?: string | null;
+  readonly computed?: string | null;
+  readonly slip?: string | null;
+  readonly cause?: Span | null;
+  readonly related?: Finding['related'];
+  readonly fixes?: readonly Fix[];
+  readonly term?: string | null;
+  readonly row?: number | string | null;
+}
+
+/** A finding of a block at a place. */
+export function findingAt(rule: RuleHead, measurement: Measurement | null, span: Span, said: Said): Finding {
+  return {
+    rule: rule.name,
+    severity: rule.severity,
+    message: said.message,
+    span,
+    block: measurement?.name ?? null,
+    term: said.term ?? null,
+    row: said.row ?? null,
+    stated: said.stated ?? null,
+    computed: said.computed ?? null,
+    slip: said.slip ?? null,
+    cause: said.cause ?? null,
+    related: said.related ?? [],
+    fixes: said.fixes ?? [],
+    waived: null,
+  };
+}
+
+/** The findings of a rule whose problems an earlier stage has already put into words. */
+export function problemFindings(rule: RuleHead, note: NoteCheck): readonly Finding[] {
+  return note.measurements.flatMap(measurement =>
+    measurement.problems
+      .filter(problem => problem.rule === rule.name)
+      .map((problem: Problem) =>
+        findingAt(rule, measurement, problem.span, {
+          message: problem.message,
+          fixes: problem.fixes,
+          related: problem.related ?? [],
+        }),
+      ),
+  );
+}
+
+/** A finding about a link of a claim, with the claim's term and row. */
+export function claimFinding(rule: RuleHead, note: NoteCheck, verdict: Verdict, said: Said): Finding {
+  const measurement = note.measurements[verdict.block] ?? null;
+  const { claim } = verdict;
+  const named = blockOfSubject(claim.subject);
+  const finding = findingAt(rule, measurement, verdict.span, {
+    term: termText(claim.subject),
+    row: measurement === null ? null : rowText(note, verdict.block, claim.subject),
+    ...said,
+  });
+  return finding.block === null && named !== null ? { ...finding, block: named } : finding;
+}
+
+function blockOfSubject(subject: Subject): string | null {
+  if (subject.kind === 'statistic') return blockOfSubject(subject.of);
+  return subject.kind === 'unknown' ? null : subject.block;
+}
+
+/** A subject as programs get it: `observed reading`, `percentage error of rho`, `D`. */
+export function termText(subject: Subject): string {
+  switch (subject.kind) {
+    case 'term':
+      return subject.term;
+    case 'division':
+      return subject.division;
+    case 'count':
+      return 'N';
+    case 'own':
+      return subject.name;
+    case 'statistic':
+      return `${subject.statistic} of ${termText(subject.of)}`;
+    case 'unknown':
+      return subject.word;
+  }
+}
+
+/** The label of a subject's row, else its number; null for no row. */
+export function rowText(note: NoteCheck, block: number, subject: Subject): number | string | null {
+  const row = rowNumber(subject);
+  if (row === null) return null;
+  const facts = note.facts.blocks[block];
+  const home = facts === undefined ? null : owner(facts, subject);
+  return home?.measurement.rows[row - 1]?.label ?? row;
+}
+
+function rowNumber(subject: Subject): RowNumber {
+  if (subject.kind === 'statistic') return rowNumber(subject.of);
+  return subject.kind === 'term' || subject.kind === 'own' ? subject.row : null;
+}
+
+/** A claim's subject in a sentence: `the observed reading of row 2`, `rho`, `the percentage error of rho`. */
+export function claimName(claim: Claim): string {
+  const { subject } = claim;
+  if (claim.times !== null) return claim.subjectText;
+  if (subject.kind === 'own') return subject.name;
+  const row = rowNumber(subject);
+  return `the ${termText(subject)}${row === null ? '' : ` of row ${row}`}`;
+}
+
+/** Whether angles of a block are read in minutes and seconds. */
+function usesMinutes(facts: Facts, text: string): boolean {
+  return (
+    /[′″'"]|\barcmin\b|\barcsec\b|\bmin\b/.test(text) ||
+    (facts.scales().dimension?.angle === 1 && !/\./.test(text))
+  );
+}
+
+/** The right value as it would be written in the place of what is stated. */
+export function rightText(
+  facts: Facts,
+  claim: Claim,
+  truth: Q.Quantity,
+  stated: StatedValue,
+  text: string,
+): string {
+  const { unit } = stated.quantity;
+  const { subject } = claim;
+  const signed =
+    subject.kind === 'term' && (subject.term === 'zero error' || subject.term === 'zero correction');
+  const least = leastPlaces(facts, subject, unit);
+  const written = statedPlaces(stated);
+  return shownValue(truth, {
+    unit,
+    signed,
+    sexagesimal: usesMinutes(facts, text),
+    ...(least !== null ? { atLeast: least } : {}),
+    ...(least === null && written !== null
+      ? { atMost: Math.max(written, 0) }
+      : least !== null
+        ? { atMost: least + 1 }
+        : {}),
+  });
+}
+
+function leastPlaces(facts: Facts, subject: Subject, unit: Unit | null): number | null {
+  const isMean =
+    subject.kind === 'term' && subject.term.startsWith('mean ') && subject.term.endsWith('reading');
+  if (!isReading(subject) && !isMean) return null;
+  const least = owner(facts, subject)?.term('least count');
+  if (least === undefined || !least.ok) return null;
+  const number = unit === null ? least.quantity.scalar : Q.inUnit(least.quantity, unit);
+  const real = number === null ? null : S.realValue(number);
+  const places = real === null ? null : R.terminatingPlaces(real);
+  return places !== null && places <= 6 ? places : null;
+}
+
+function statedPlaces({ place, quantity }: StatedValue): number | null {
+  if (place === null) return null;
+  const one = quantity.unit === null ? place : R.divide(place, quantity.unit.factor);
+  return one === null ? null : -R.decimalExponent(one);
+}

@@ -1,0 +1,77 @@
+import type { Quantity } from '../engine/quantity.ts';
+import { type NoteFacts, noteFacts, overrideKey } from '../language/facts.ts';
+import type { Claim, Measurement, Subject } from '../language/measurement.ts';
+import type { Span } from '../language/syntax.ts';
+import { agrees, owner, type StatedValue } from './agreement.ts';
+import { valueTimes } from './truth.ts';
+
+/** A claimed value that later lines may rest on instead of the right one. */
+export interface Substitute {
+  readonly key: string;
+  readonly value: Quantity;
+  readonly claim: Claim;
+  readonly span: Span;
+}
+
+/** The note's values with some claimed values in the place of the right ones; kept, since many lines ask. */
+export interface Followers {
+  under(substitutes: readonly Substitute[]): NoteFacts;
+}
+
+export function followers(measurements: readonly Measurement[]): Followers {
+  const known = new Map<string, NoteFacts>();
+  return {
+    under(substitutes) {
+      const name = substitutes.map(({ key, span }) => `${key}@${span.start}`).join('|');
+      const before = known.get(name);
+      if (before !== undefined) return before;
+      const facts = noteFacts(measurements, new Map(substitutes.map(({ key, value }) => [key, value])));
+      if (known.size > 64) known.clear();
+      known.set(name, facts);
+      return facts;
+    },
+  };
+}
+
+/** The key under which a claim's value stands for its subject, in whichever block that is. */
+export function substituteKey(note: NoteFacts, block: number, subject: Subject): string | null {
+  const facts = note.blocks[block];
+  const holder = facts === undefined ? null : owner(facts, subject);
+  return holder === null ? null : overrideKey(holder.index, local(subject));
+}
+
+function local(subject: Subject): Subject {
+  if (subject.kind === 'statistic') return { ...subject, of: local(subject.of) };
+  return subject.kind === 'unknown' ? subject : { ...subject, block: null };
+}
+
+/** At most so many single causes are tried for one value, the nearest first. */
+const MOST_CAUSES = 24;
+
+/**
+ * The claimed value above that a stated value follows from: all at once first, then each alone, the nearest first.
+ *
+ * Null where the value follows from none of them.
+ */
+export function causeOf(
+  follow: Followers,
+  block: number,
+  claim: Claim,
+  stated: StatedValue,
+  substitutes: readonly Substitute[],
+): Substitute | null {
+  const own = substitutes.length === 0 ? null : substituteKey(follow.under([]), block, claim.subject);
+  const above = substitutes.filter(({ key }) => key !== own);
+  const last = above[above.length - 1];
+  if (last === undefined) return null;
+  const followsFrom = (chosen: readonly Substitute[]): boolean => {
+    const facts = follow.under(chosen).blocks[block]!;
+    const value = valueTimes(facts, claim);
+    return value.ok && agrees(facts, claim.subject, value.quantity, stated);
+  };
+  const together = followsFrom(above);
+  for (const substitute of [...above].reverse().slice(0, MOST_CAUSES)) {
+    if (above.length === 1 ? together : followsFrom([substitute])) return substitute;
+  }
+  return together ? last : null;
+}

@@ -1,0 +1,40 @@
+import type { Finding } from './finding.ts';
+import { claimFinding, claimName, rightText } from './finding-from.ts';
+import type { NoteCheck } from './note-check.ts';
+import type { Rule } from './rule.ts';
+
+/** Values that follow from a wrong line, or from a rounded one, with that line as their cause. */
+export function followingFindings(
+  rule: Rule,
+  note: NoteCheck,
+  kind: 'carried' | 'rounded-early',
+): readonly Finding[] {
+  return note.verdicts.flatMap(verdict => {
+    if (verdict.kind !== kind) return [];
+    const facts = note.facts.blocks[verdict.block]!;
+    const stated = note.text.slice(verdict.span.start, verdict.span.end);
+    const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, stated);
+    const name = claimName(verdict.claim);
+    const cause = claimName(verdict.cause);
+    const self = verdict.cause === verdict.claim;
+    const message =
+      kind === 'carried'
+        ? `${name} is stated as ${stated}, but ${right} is right: it follows correctly from the wrong value of ${cause}, so mend that and this`
+        : `${name} is stated as ${stated}, but ${right} is right: it only comes out with ${self ? 'rounded numbers' : `${cause} rounded first`}; carry the exact value and round once at the end`;
+    const isValue = verdict.link?.content.kind === 'stated' && verdict.link.content.stated.isValue;
+    return [
+      claimFinding(rule, note, verdict, {
+        message,
+        stated,
+        computed: right,
+        cause: verdict.causeSpan,
+        related: [
+          { span: verdict.causeSpan, message: kind === 'carried' ? 'the root cause' : 'the rounded value' },
+        ],
+        fixes: isValue
+          ? [{ title: `Write ${right}`, edits: [{ span: verdict.span, newText: right }], sure: true }]
+          : [],
+      }),
+    ];
+  });
+}

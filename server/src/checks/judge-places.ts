@@ -1,0 +1,114 @@
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+import type { Unit } from '../engine/unit.ts';
+import type { Facts } from '../language/facts.ts';
+import { totalError } from '../language/facts-error.ts';
+import type { Claim, Link, Stated } from '../language/measurement.ts';
+import type { Span } from '../language/syntax.ts';
+import { shownValue } from '../render/shown-value.ts';
+import { isReading, owner, type StatedValue } from './agreement.ts';
+import type { Judging } from './judge.ts';
+
+/** Judges how many places a right last link has: too few only for readings, too many for all. */
+export function judgePlaces(
+  judging: Judging,
+  facts: Facts,
+  at: { readonly block: number; readonly claim: Claim; readonly link: Link; readonly span: Span },
+  stated: Stated,
+  value: StatedValue,
+  truth: Q.Quantity,
+): void {
+  const { unit } = value.quantity;
+  const { place } = value;
+  if (place === null || /[′″]|\bmin\b|\bsec\b/.test(stated.text)) return;
+  const one = unit === null ? R.ONE : unit.factor;
+  const wanted = wantedPlaces(facts, at.claim, unit, truth);
+  if (wanted === null) return;
+  const placesOf = (places: number): R.Rational => R.multiply(R.powerInteger(R.TEN, -places)!, one);
+  if (wanted.least !== null && R.compare(place, placesOf(wanted.least)) > 0) {
+    push(judging, at, value, truth, 'few', wanted.least, wanted.least);
+  } else if (wanted.most !== null && R.compare(place, placesOf(wanted.most)) < 0) {
+    push(judging, at, value, truth, 'many', wanted.most, wanted.least ?? wanted.most);
+  }
+}
+
+function push(
+  judging: Judging,
+  at: { readonly block: number; readonly claim: Claim; readonly link: Link; readonly span: Span },
+  value: StatedValue,
+  truth: Q.Quantity,
+  too: 'few' | 'many',
+  places: number,
+  show: number,
+): void {
+  const signed =
+    at.claim.subject.kind === 'term' &&
+    (at.claim.subject.term === 'zero error' || at.claim.subject.term === 'zero correction');
+  const shown = shownValue(truth, {
+    unit: value.quantity.unit,
+    atLeast: Math.max(0, show),
+    atMost: Math.max(0, places),
+    signed,
+  });
+  judging.verdicts.push({ ...at, kind: 'places', stated: value, truth, too, places, shown });
+}
+
+interface Wanted {
+  readonly least: number | null;
+  readonly most: number | null;
+}
+
+const MEANS = new Set(['mean observed reading', 'mean corrected reading']);
+const ERRORS = new Set([
+  'absolute error',
+  'relative error',
+  'percentage error',
+  'standard uncertainty',
+  'expanded uncertainty',
+  'percentage difference',
+  'mean absolute error',
+  'standard deviation',
+]);
+/** An error or uncertainty may have one to three figures. */
+const MOST_ERROR_FIGURES = 3;
+
+function wantedPlaces(facts: Facts, claim: Claim, unit: Unit | null, truth: Q.Quantity): Wanted | null {
+  const { subject } = claim;
+  if (subject.kind === 'division' || subject.kind === 'count' || subject.kind === 'unknown') return null;
+  if (subject.kind === 'term') {
+    if (isReading(subject) || MEANS.has(subject.term)) return readingPlaces(facts, claim, unit, truth);
+    if (ERRORS.has(subject.term)) return { least: null, most: figurePlaces(truth, unit, MOST_ERROR_FIGURES) };
+    return null;
+  }
+  if (subject.kind === 'statistic' && ERRORS.has(subject.statistic))
+    return { least: null, most: figurePlaces(truth, unit, MOST_ERROR_FIGURES) };
+  const error = totalError(facts, subject, 'data');
+  if (!error.ok || S.isZero(error.quantity.scalar)) return null;
+  return { least: null, most: figurePlaces(error.quantity, unit, 2) };
+}
+
+function readingPlaces(facts: Facts, claim: Claim, unit: Unit | null, truth: Q.Quantity): Wanted | null {
+  const { subject } = claim;
+  const least = owner(facts, subject)?.term('least count');
+  if (subject.kind !== 'term' || least === undefined || !least.ok) return null;
+  const number = unit === null ? least.quantity.scalar : Q.inUnit(least.quantity, unit);
+  const real = number === null ? null : S.realValue(number);
+  const places = real === null ? null : R.terminatingPlaces(real);
+  if (places === null || places > 4) return null;
+  const isMean = MEANS.has(subject.term);
+  const exact = unit === null ? truth.scalar : Q.inUnit(truth, unit);
+  const needed = exact === null ? null : S.realValue(exact);
+  const own = needed === null ? null : R.terminatingPlaces(needed);
+  // A half that was estimated, or a mean of zero checks, needs the places that it has.
+  const most = Math.max(places + (isMean ? 1 : 0), isMean || own === null || own > places + 2 ? 0 : own);
+  return { least: places, most };
+}
+
+/** The decimal places that show so many figures of a value, in a unit; null for nought. */
+function figurePlaces(value: Q.Quantity, unit: Unit | null, figures: number): number | null {
+  const number = unit === null ? value.scalar : Q.inUnit(value, unit);
+  const real = number === null ? null : S.realValue(number);
+  if (real === null || R.isZero(real)) return null;
+  return figures - 1 - R.decimalExponent(real);
+}

@@ -1,0 +1,326 @@
+import { isPlain } from '../engine/dimension.ts';
+import { namesIn } from '../engine/evaluation.ts';
+import type { Expression } from '../engine/expression.ts';
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+import type { Answer } from '../language/answer.ts';
+import { evaluateStated, type Facts, type NoteFacts } from '../language/facts.ts';
+import { definitionOf } from '../language/facts-own.ts';
+import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
+import type { Span } from '../language/syntax.ts';
+import { tracedExpression } from '../language/trace.ts';
+import { agrees, comparable, isReading, type StatedValue } from './agreement.ts';
+import { causeOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
+import { judgeDivisionClaim } from './judge-division.ts';
+import { judgeError } from './judge-error.ts';
+import { judgePlaces } from './judge-places.ts';
+import { roundsWithin } from './numbers-put-in.ts';
+import { findSlip } from './slip-search.ts';
+import { valueTimes } from './truth.ts';
+import type { Verdict } from './verdict.ts';
+
+/** The state of one note's judging: what was claimed wrongly or in rounded form so far. */
+export interface Judging {
+  readonly measurements: readonly Measurement[];
+  readonly facts: NoteFacts;
+  readonly assumed: ReadonlySet<Claim>;
+  readonly follow: Followers;
+  readonly wrong: Substitute[];
+  readonly rounded: Substitute[];
+  readonly verdicts: Verdict[];
+}
+
+/**
+ * Compares every link of every claim of a note with what the records make it, from the top down.
+ *
+ * A wrong claim is judged once, at its own link; what follows rightly from it is carried forward.
+ */
+export function judgeNote(
+  measurements: readonly Measurement[],
+  facts: NoteFacts,
+  assumed: ReadonlySet<Claim>,
+): readonly Verdict[] {
+  const judging: Judging = {
+    measurements,
+    facts,
+    assumed,
+    follow: followers(measurements),
+    wrong: [],
+    rounded: [],
+    verdicts: [],
+  };
+  for (const [block, measurement] of measurements.entries()) {
+    for (const claim of measurement.claims) judgeClaim(judging, block, claim);
+  }
+  return judging.verdicts;
+}
+
+function judgeClaim(judging: Judging, block: number, claim: Claim): void {
+  const facts = judging.facts.blocks[block]!;
+  const at = { block, claim, link: null, span: claim.links[0]?.span ?? claim.subjectSpan };
+  if (judging.assumed.has(claim)) judging.verdicts.push({ ...at, span: claim.span, kind: 'assumed' });
+  const truth = valueTimes(facts, claim);
+  if (!truth.ok) {
+    if (claim.subject.kind === 'division' && judgeDivisionClaim(judging, block, claim)) return;
+    judging.verdicts.push({ ...at, kind: 'lack', lack: truth.lack });
+    return;
+  }
+  judgeLinks(judging, block, claim, truth.quantity);
+}
+
+function judgeLinks(judging: Judging, block: number, claim: Claim, truth: Q.Quantity): void {
+  const facts = judging.facts.blocks[block]!;
+  const stated = claim.links.filter(link => link.content.kind === 'stated');
+  const last = stated[stated.length - 1];
+  const wrongValues: StatedValue[] = [];
+  let before: StatedValue | null = null;
+  reportUntraced(judging, block, claim);
+  for (const link of stated) {
+    if (link.content.kind !== 'stated') continue;
+    const value = linkValue(judging, block, claim, link, link.content.stated, truth, link === last);
+    if (value === null) continue;
+    const outcome = judgeLink(judging, {
+      block,
+      claim,
+      link,
+      stated: link.content.stated,
+      truth,
+      value,
+      before,
+      isLast: link === last,
+      wrongValues,
+    });
+    if (outcome === 'wrong') wrongValues.push(value);
+    if (link === last) keepSubstitute(judging, block, claim, value, outcome, truth);
+    before = value;
+    if (link.content.stated.error !== null)
+      judgeError(judging, facts, block, claim, link, link.content.stated);
+  }
+}
+
+interface LinkCase {
+  readonly block: number;
+  readonly claim: Claim;
+  readonly link: Link;
+  readonly stated: Stated;
+  readonly truth: Q.Quantity;
+  readonly value: StatedValue;
+  readonly before: StatedValue | null;
+  readonly isLast: boolean;
+  readonly wrongValues: readonly StatedValue[];
+}
+
+/** What a link says, as a value; null when it says nothing that can be compared, which is then a verdict. */
+function linkValue(
+  judging: Judging,
+  block: number,
+  claim: Claim,
+  link: Link,
+  stated: Stated,
+  truth: Q.Quantity,
+  isLast: boolean,
+): StatedValue | null {
+  const facts = judging.facts.blocks[block]!;
+  const at = { block, claim, link, span: link.span };
+  const answer: Answer = evaluateStated(facts, stated, truth.dimension);
+  if (!answer.ok) {
+    judging.verdicts.push({ ...at, kind: 'lack', lack: answer.lack });
+    return null;
+  }
+  const place = placeOf(stated.expression);
+  const value = { quantity: answer.quantity, place };
+  if (comparable(truth, answer.quantity) !== null) return value;
+  const isBare =
+    !stated.hasUnit && isPlain(answer.quantity.dimension) && namesIn(stated.expression).size === 0;
+  if (isBare && isLast) {
+    judging.verdicts.push({ ...at, kind: 'bare', truth, text: stated.text });
+    return null;
+  }
+  if (isBare) return measuredByLast(facts, claim, value, truth);
+  judging.verdicts.push({ ...at, kind: 'other-kind', stated: answer.quantity, truth });
+  return null;
+}
+
+/** `LC = 0.1 - 0.09 = 0.01 cm`: links of mere numbers are measured by the unit of the last one. */
+function measuredByLast(
+  facts: Facts,
+  claim: Claim,
+  value: StatedValue,
+  truth: Q.Quantity,
+): StatedValue | null {
+  for (const link of [...claim.links].reverse()) {
+    if (link.content.kind !== 'stated' || !link.content.stated.hasUnit) continue;
+    const measured = evaluateStated(facts, link.content.stated);
+    const unit = measured.ok ? measured.quantity.unit : null;
+    if (unit === null) continue;
+    const quantity = Q.quantity(value.quantity.scalar, unit);
+    if (comparable(truth, quantity) === null) return null;
+    const place = value.place === null ? null : S.realValue(Q.quantity(value.place, unit).scalar);
+    return { quantity, place };
+  }
+  return null;
+}
+
+/** One in the last place of a value; null for a formula. */
+export function placeOf(expression: Expression): StatedValue['place'] {
+  if (expression.kind === 'negate') return placeOf(expression.of);
+  return expression.kind === 'literal' ? expression.place : null;
+}
+
+type LinkOutcome = 'right' | 'rounded' | 'wrong' | 'carried' | 'silent';
+
+function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
+  const { block, claim, truth, value, isLast } = link;
+  const facts = judging.facts.blocks[block]!;
+  const at = { block, claim, link: link.link, span: link.link.span };
+  if (agrees(facts, claim.subject, truth, value)) {
+    if (isLast && link.stated.isValue) judgePlaces(judging, facts, at, link.stated, value, truth);
+    return S.equals(
+      comparable(truth, value.quantity)!.truth.scalar,
+      comparable(truth, value.quantity)!.stated.scalar,
+    )
+      ? 'right'
+      : 'rounded';
+  }
+  const numbers = !link.stated.isValue && namesIn(link.stated.expression).size === 0;
+  if (numbers && !isReading(claim.subject) && roundsWithin(facts, claim, link.stated, truth)) return 'right';
+  if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
+  const cause = causeOf(judging.follow, block, claim, value, judging.wrong);
+  if (cause !== null) {
+    judging.verdicts.push({
+      ...at,
+      kind: 'carried',
+      stated: value,
+      truth,
+      cause: cause.claim,
+      causeSpan: cause.span,
+    });
+    return 'carried';
+  }
+  const early = isLast ? earlyCause(judging, link) : null;
+  if (early !== null) {
+    judging.verdicts.push({
+      ...at,
+      kind: 'rounded-early',
+      stated: value,
+      truth,
+      cause: early.claim,
+      causeSpan: early.span,
+    });
+    return 'carried';
+  }
+  return judgeWrong(judging, link, at);
+}
+
+function judgeWrong(
+  judging: Judging,
+  link: LinkCase,
+  at: { block: number; claim: Claim; link: Link; span: Span },
+): LinkOutcome {
+  const { claim, truth, value, block, stated } = link;
+  const facts = judging.facts.blocks[block]!;
+  if (isHundredfold(claim, truth, value)) {
+    judging.verdicts.push({ ...at, kind: 'hundred' });
+    return 'silent';
+  }
+  if (claim.subject.kind === 'term' && claim.subject.term === 'observed reading' && !stated.isValue) {
+    const corrected = facts.term('corrected reading', claim.subject.row);
+    if (corrected.ok && agrees(facts, claim.subject, corrected.quantity, value)) {
+      judging.verdicts.push({ ...at, kind: 'meant-corrected', stated: value, truth: corrected.quantity });
+      return 'carried';
+    }
+  }
+  const slip = findSlip(facts, claim, stated, value, truth, link.before);
+  judging.verdicts.push({ ...at, kind: 'wrong', stated: value, truth, part: 'value', slip });
+  return 'wrong';
+}
+
+/** A link that only repeats an earlier wrong one's value, as written or rounded, is not judged again. */
+function repeats(wrong: StatedValue, value: StatedValue): boolean {
+  const pair = comparable(wrong.quantity, value.quantity);
+  if (pair === null) return false;
+  if (S.equals(pair.truth.scalar, pair.stated.scalar)) return true;
+  const right = S.realValue(pair.truth.scalar);
+  const stated = S.realValue(pair.stated.scalar);
+  if (right === null || stated === null || value.place === null) return false;
+  return (
+    S.compare(
+      S.abs(S.subtract(pair.truth.scalar, pair.stated.scalar))!,
+      S.real(R.multiply(value.place, R.HALF)),
+    ) !== 1
+  );
+}
+
+/** Right only from rounded numbers: the link before with its numbers, or a rounded claim above. */
+function earlyCause(judging: Judging, link: LinkCase): { claim: Claim; span: Span } | null {
+  const { claim, value, before, block } = link;
+  if (before !== null && before.place === null && !isReading(claim.subject)) {
+    const facts = judging.facts.blocks[block]!;
+    if (agrees(facts, claim.subject, before.quantity, value)) {
+      const rounded = [...judging.rounded].reverse()[0];
+      return rounded ?? { claim, span: claim.links[Math.max(0, claim.links.indexOf(link.link) - 1)]!.span };
+    }
+  }
+  return (
+    causeOf(judging.follow, block, claim, value, judging.rounded) ??
+    causeOf(judging.follow, block, claim, value, [...judging.wrong, ...judging.rounded])
+  );
+}
+
+function keepSubstitute(
+  judging: Judging,
+  block: number,
+  claim: Claim,
+  value: StatedValue,
+  outcome: LinkOutcome,
+  truth: Q.Quantity,
+): void {
+  // A chain that went wrong and repeats it still hands its last value on.
+  if (outcome === 'right') return;
+  const key = substituteKey(judging.facts, block, claim.subject);
+  if (key === null) return;
+  const single = claim.times === null ? value.quantity : null;
+  if (single === null) return;
+  const quantity = comparable(truth, single)?.stated ?? single;
+  const link = claim.links[claim.links.length - 1]!;
+  const substitute: Substitute = { key, value: quantity, claim, span: link.span };
+  if (outcome === 'rounded') judging.rounded.push(substitute);
+  else judging.wrong.push(substitute);
+}
+
+/** `0.4/5 × 100 = 8 %`: the hundred belongs with its sign. */
+function isHundredfold(claim: Claim, truth: Q.Quantity, value: StatedValue): boolean {
+  const { subject } = claim;
+  if (
+    subject.kind !== 'statistic' ||
+    (subject.statistic !== 'percentage error' && subject.statistic !== 'percentage difference')
+  )
+    return false;
+  if (value.quantity.unit !== null) return false;
+  const ratio = S.divide(value.quantity.scalar, truth.scalar);
+  const hundred = ratio === null ? null : S.realValue(ratio);
+  return hundred !== null && R.equals(hundred, R.rational(100));
+}
+
+/** Numbers of a defining formula that stand for nothing in the block. */
+function reportUntraced(judging: Judging, block: number, claim: Claim): void {
+  if (claim.subject.kind !== 'own') return;
+  const facts = judging.facts.blocks[block]!;
+  const definition = definitionOf(facts, claim.subject.name);
+  if (definition === null || definition.claim !== claim || !definition.isNumbers) return;
+  const { untraced } = tracedExpression(facts, definition.stated.expression, claim.subject.name);
+  if (untraced.length === 0) return;
+  const numbers = untraced.map(literal => ({
+    text: literal.text,
+    span: definition.stated.spans.get(literal) ?? definition.stated.span,
+  }));
+  judging.verdicts.push({
+    block,
+    claim,
+    link: null,
+    span: definition.stated.span,
+    kind: 'untraced',
+    numbers,
+  });
+}

@@ -1,0 +1,13 @@
+import type { NoteFacts } from '../language/facts.ts';
+import type { Claim, Measurement } from '../language/measurement.ts';
+import type { Verdict } from './verdict.ts';
+
+/** Everything that the rules look at: a note's blocks, what their records determine, and what was found of each claim. */
+export interface NoteCheck {
+  readonly text: string;
+  readonly measurements: readonly Measurement[];
+  readonly facts: NoteFacts;
+  readonly verdicts: readonly Verdict[];
+  /** Claims that nothing determines, read as records. */
+  readonly assumed: ReadonlySet<Claim>;
+}

@@ -1,0 +1,79 @@
+import { evaluate, rewrite } from '../engine/evaluation.ts';
+import type { Expression } from '../engine/expression.ts';
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+import type { Facts } from '../language/facts.ts';
+import type { Claim, Stated } from '../language/measurement.ts';
+import { isKnownNumber, knownNumbers, literalsIn, standsForItself } from '../language/trace.ts';
+import { comparable } from './agreement.ts';
+
+type Literal = Extract<Expression, { readonly kind: 'literal' }>;
+
+/** So many rounded numbers are varied at once; more than this is no line that a person writes. */
+const MOST_ROUNDED = 8;
+
+/**
+ * Whether a link with numbers put in (`1.06 g / 0.136 cm^3`) is right: each number rounds a value of the block or note
+ * correctly, and the true value lies within what those roundings allow.
+ */
+export function roundsWithin(facts: Facts, claim: Claim, stated: Stated, truth: Q.Quantity): boolean {
+  const name = claim.subject.kind === 'own' ? claim.subject.name : '';
+  const known = knownNumbers(facts, claim, name);
+  const formulaNumbers = claim.links.flatMap(link =>
+    link.content.kind === 'stated' && link.content.stated !== stated
+      ? literalsIn(link.content.stated.expression)
+      : [],
+  );
+  const rounded: Literal[] = [];
+  for (const literal of literalsIn(stated.expression)) {
+    if (standsForItself(literal) || formulaNumbers.some(other => Q.equals(other.quantity, literal.quantity)))
+      continue;
+    const match = isKnownNumber(literal, known);
+    if (match === 'no') return false;
+    if (match === 'rounded') rounded.push(literal);
+  }
+  if (rounded.length > MOST_ROUNDED) return false;
+  return rangeHolds(stated.expression, rounded, truth);
+}
+
+/** The true value lies between the least and the greatest that the roundings give. */
+function rangeHolds(expression: Expression, rounded: readonly Literal[], truth: Q.Quantity): boolean {
+  let low: S.Scalar | null = null;
+  let high: S.Scalar | null = null;
+  let target: S.Scalar | null = null;
+  for (let corner = 0; corner < 1 << rounded.length; corner++) {
+    const moved = new Map(
+      rounded.map((literal, index) => [
+        literal as Expression,
+        shifted(literal, ((corner >> index) & 1) === 1),
+      ]),
+    );
+    const value = evaluate(
+      rewrite(expression, part => moved.get(part) ?? null),
+      () => ({ ok: false, trouble: { kind: 'domain', what: 'a name' } }),
+    );
+    if (!value.ok) return false;
+    const pair = comparable(truth, value.quantity);
+    if (pair === null) return false;
+    target = pair.truth.scalar;
+    const { scalar } = pair.stated;
+    if (low === null || S.compare(scalar, low) === -1) low = scalar;
+    if (high === null || S.compare(scalar, high) === 1) high = scalar;
+  }
+  if (low === null || high === null || target === null) return false;
+  const above = S.compare(low, target);
+  const below = S.compare(target, high);
+  return (
+    (above === -1 || above === 0 || S.equals(low, target)) &&
+    (below === -1 || below === 0 || S.equals(high, target))
+  );
+}
+
+function shifted(literal: Literal, up: boolean): Literal {
+  const half = R.multiply(literal.place ?? R.ZERO, up ? R.HALF : R.negate(R.HALF));
+  return {
+    ...literal,
+    quantity: { ...literal.quantity, scalar: S.add(literal.quantity.scalar, S.real(half)) },
+  };
+}

@@ -1,0 +1,58 @@
+import { claimFinding, findingAt, problemFindings } from '../finding-from.ts';
+import type { Rule } from '../rule.ts';
+
+export const contradictingScales: Rule = {
+  name: 'contradicting-scales',
+  severity: 'error',
+  summary: 'two records of the scales exclude each other; both lines',
+  explanation:
+    'Scale lines are equations and add up. Where one excludes what the lines above it settle, it is left out and both lines are shown.',
+  example: `\`\`\`measurement rule
+main scale: 1 cm = 10 MSD
+main scale: 1 MSD = 2 mm
+#^^^^^^^^^^^^^^^^^^^^^^^ error contradicting-scales
+\`\`\`
+`,
+  fixedExample: `\`\`\`measurement rule
+main scale: 1 cm = 10 MSD
+\`\`\`
+`,
+  run(note) {
+    const records = note.facts.blocks.flatMap(facts =>
+      facts.scales().troubles.flatMap(trouble => {
+        const { spans } = facts.scales();
+        const span = spans[trouble.source];
+        if (span === undefined || trouble.kind === 'mismatch') return [];
+        if (trouble.kind === 'no-size')
+          return [
+            findingAt(contradictingScales, facts.measurement, span, {
+              message: `by this line the ${trouble.division} division would be nothing or less, so it cannot be right`,
+            }),
+          ];
+        const against = spans[trouble.against];
+        return [
+          findingAt(contradictingScales, facts.measurement, span, {
+            message:
+              'this line excludes what the scales above say, so it is not used; one of the two must be wrong',
+            related:
+              against === undefined ? [] : [{ span: against, message: 'the line that it contradicts' }],
+          }),
+        ];
+      }),
+    );
+    const claims = note.verdicts.flatMap(verdict =>
+      verdict.kind === 'excluded'
+        ? [
+            claimFinding(contradictingScales, note, verdict, {
+              message: 'this does not agree with what the scales are recorded to be',
+              related:
+                verdict.against === null
+                  ? []
+                  : [{ span: verdict.against, message: 'the record of the scales' }],
+            }),
+          ]
+        : [],
+    );
+    return [...problemFindings(contradictingScales, note), ...records, ...claims];
+  },
+};

@@ -1,0 +1,204 @@
+import type { Expression } from '../engine/expression.ts';
+import type * as Q from '../engine/quantity.ts';
+import * as S from '../engine/scalar.ts';
+import { SLIPS } from '../engine/slips/all.ts';
+import type { SlipData, SlipErrorTerm, SlipTerm } from '../engine/slips/slip.ts';
+import { evaluateIn, type Facts } from '../language/facts.ts';
+import { errorTerms, leafPowers } from '../language/facts-error.ts';
+import { definitionExpression, definitionOf } from '../language/facts-own.ts';
+import { fineCount } from '../language/facts-scales.ts';
+import { valuesOf } from '../language/facts-statistics.ts';
+import type { Claim, RowNumber, Stated, Subject } from '../language/measurement.ts';
+import { subjectKey } from '../language/names.ts';
+import type { DivisionTerm } from '../language/term-names.ts';
+import { agrees, comparable, owner, type StatedValue } from './agreement.ts';
+import type { NamedSlip } from './verdict.ts';
+
+/**
+ * The slip that explains a wrong value: the first of the list that gives the same number on the same data, and the next
+ * one that does; null where none does.
+ */
+export function findSlip(
+  facts: Facts,
+  claim: Claim,
+  stated: Stated,
+  value: StatedValue,
+  truth: Q.Quantity,
+  before: StatedValue | null,
+): NamedSlip | null {
+  const pair = comparable(truth, value.quantity);
+  if (pair === null) return null;
+  const data = slipData(facts, claim, value, truth, before);
+  let named: { slip: NamedSlip['slip']; because: string } | null = null;
+  for (const slip of SLIPS) {
+    const hit = slip.values(data).find(candidate => {
+      const same = comparable(candidate.value, truth);
+      return (
+        same !== null &&
+        !S.equals(same.truth.scalar, same.stated.scalar) &&
+        agreesWithSlip(facts, claim, candidate.value, value, stated)
+      );
+    });
+    if (hit === undefined) continue;
+    if (named !== null) return { ...named, next: slip };
+    named = { slip, because: hit.because };
+  }
+  return named && { ...named, next: null };
+}
+
+/** A slip's value counts as stated under the same rounding as the right one would; readings too may be rounded. */
+function agreesWithSlip(
+  facts: Facts,
+  claim: Claim,
+  candidate: Q.Quantity,
+  value: StatedValue,
+  stated: Stated,
+): boolean {
+  if (!stated.isValue) return agrees(facts, claim.subject, candidate, { ...value, place: null });
+  return agrees(facts, claim.subject, candidate, value);
+}
+
+function slipData(
+  facts: Facts,
+  claim: Claim,
+  value: StatedValue,
+  truth: Q.Quantity,
+  before: StatedValue | null,
+): SlipData {
+  const home = owner(facts, claim.subject) ?? facts;
+  const row = rowOf(claim.subject);
+  const scales = home.scales();
+  const lazy = <T>(make: () => T): (() => T) => {
+    let made: { value: T } | null = null;
+    return () => {
+      made ??= { value: make() };
+      return made.value;
+    };
+  };
+  const count = lazy(() => {
+    const lines = fineCount(home);
+    return lines.ok ? S.realValue(lines.quantity.scalar) : null;
+  });
+  const formula = lazy(() => formulaOf(home, claim.subject));
+  const values = lazy(() => listOf(home, claim.subject));
+  const errors = lazy(() => (claim.subject.kind === 'statistic' ? errorShares(facts, claim.subject.of) : []));
+  return {
+    target: targetOf(claim.subject),
+    truth,
+    stated: value.quantity,
+    place: value.place,
+    value: term => slipTerm(home, term, row),
+    get count() {
+      return count();
+    },
+    vernier: !scales.hasVernier ? 'none' : scales.vernierBase === 'circular' ? 'on drum' : 'on main scale',
+    isScrew: scales.hasCircular,
+    runsBackward: home.measurement.runsBackward,
+    closed: closedOf(home),
+    get values() {
+      return values();
+    },
+    get formula() {
+      return formula();
+    },
+    lookup(key) {
+      const subject = home.measurement.subjects.get(key);
+      const answer = subject === undefined ? null : home.value(subject);
+      return answer?.ok
+        ? { ok: true, quantity: answer.quantity }
+        : { ok: false, trouble: { kind: 'domain', what: key } };
+    },
+    get errorTerms() {
+      return errors();
+    },
+    get errorOf() {
+      if (claim.subject.kind !== 'statistic') return null;
+      const of = facts.value(claim.subject.of);
+      return of.ok ? of.quantity : null;
+    },
+    before: before === null ? null : { value: before.quantity, place: before.place },
+  };
+}
+
+function rowOf(subject: Subject): RowNumber {
+  if (subject.kind === 'statistic') return rowOf(subject.of);
+  return subject.kind === 'term' || subject.kind === 'own' ? subject.row : null;
+}
+
+function targetOf(subject: Subject): string {
+  switch (subject.kind) {
+    case 'term':
+      return subject.term;
+    case 'division':
+      return subject.division;
+    case 'statistic':
+      return subject.statistic;
+    case 'own':
+      return 'own';
+    case 'count':
+    case 'unknown':
+      return 'count';
+  }
+}
+
+const DIVISIONS = new Set<string>([
+  'main scale division',
+  'vernier scale division',
+  'linear scale division',
+  'circular scale division',
+]);
+
+function slipTerm(facts: Facts, term: SlipTerm, row: RowNumber): Q.Quantity | null {
+  const answer = DIVISIONS.has(term)
+    ? facts.value({ kind: 'division', division: term as DivisionTerm, block: null })
+    : facts.term(term as Parameters<Facts['term']>[0], row);
+  return answer.ok ? answer.quantity : null;
+}
+
+function closedOf(facts: Facts): SlipData['closed'] {
+  const first = facts.measurement.closed[0];
+  if (first?.position.kind !== 'division') return null;
+  const number = (stated: Stated | null): ReturnType<typeof S.realValue> => {
+    if (stated === null) return null;
+    const value = evaluateIn(facts, stated.expression);
+    return value.ok ? S.realValue(value.quantity.scalar) : null;
+  };
+  const { division, vernierDivision, side } = first.position;
+  return { division: number(division), vernierDivision: number(vernierDivision), side };
+}
+
+function formulaOf(facts: Facts, subject: Subject): Expression | null {
+  if (subject.kind !== 'own' || subject.row !== null) return null;
+  const definition = definitionOf(facts, subject.name);
+  return definition && definitionExpression(facts, definition);
+}
+
+const OVER_VALUES = new Set([
+  'mean',
+  'mean absolute error',
+  'standard deviation',
+  'mean observed reading',
+  'mean corrected reading',
+]);
+
+function listOf(facts: Facts, subject: Subject): readonly Q.Quantity[] {
+  if (!OVER_VALUES.has(targetOf(subject))) return [];
+  const of =
+    subject.kind === 'statistic'
+      ? subject.of
+      : subject.kind === 'term' && subject.term.startsWith('mean ') && subject.term !== 'mean absolute error'
+        ? subject
+        : null;
+  const values = valuesOf(facts, of);
+  return values.ok ? values.values : [];
+}
+
+function errorShares(facts: Facts, of: Subject): readonly SlipErrorTerm[] {
+  const terms = errorTerms(facts, of, 'worst');
+  if (!terms.ok) return [];
+  const powers = leafPowers(facts, of, 0);
+  return terms.terms.map(({ leaf, size }) => ({
+    size,
+    power: powers?.get(`${leaf.facts.index}:${subjectKey(leaf.subject)}`)?.power ?? null,
+  }));
+}

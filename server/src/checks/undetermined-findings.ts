@@ -1,0 +1,114 @@
+import type { Lack } from '../language/answer.ts';
+import type { Claim } from '../language/measurement.ts';
+import type { Fix } from '../language/problem.ts';
+import type { Finding } from './finding.ts';
+import { claimFinding, claimName, findingAt, problemFindings } from './finding-from.ts';
+import type { NoteCheck } from './note-check.ts';
+import { readingLacks, recordLacks } from './record-lacks.ts';
+import type { Rule } from './rule.ts';
+import { troubleText } from './trouble-text.ts';
+import type { Verdict } from './verdict.ts';
+
+/** What is asked, claimed or recorded and cannot be worked out, each said once, where it stands. */
+export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Finding[] {
+  const findings: Finding[] = [];
+  const said = new Set<string>();
+  for (const verdict of note.verdicts) {
+    if (verdict.kind !== 'lack') continue;
+    const message = messageOf(verdict.lack);
+    if (message === null) continue;
+    const span =
+      verdict.lack.kind === 'unknown-name' || verdict.lack.kind === 'trouble'
+        ? (verdict.lack.span ?? verdict.span)
+        : verdict.span;
+    said.add(`${verdict.block}:${message}`);
+    const own = unclearQuantity(note, verdict);
+    findings.push(claimFinding(rule, note, { ...verdict, span }, own ?? { message }));
+  }
+  for (const { measurement, span, lack } of recordLacks(note)) {
+    const message = messageOf(lack);
+    if (message !== null) findings.push(findingAt(rule, measurement, span, { message }));
+  }
+  // A reading that lacks something is said once more only where no claim has said it.
+  for (const { measurement, span, lack, row } of readingLacks(note)) {
+    const message = messageOf(lack);
+    const block = note.measurements.indexOf(measurement);
+    if (message === null || said.has(`${block}:${message}`) || isIdle(note, block)) continue;
+    said.add(`${block}:${message}`);
+    findings.push(findingAt(rule, measurement, span, { message, row, term: 'observed reading' }));
+  }
+  for (const [block, { question }] of note.measurements.entries()) {
+    const facts = note.facts.blocks[block];
+    if (question.find === null || facts === undefined) continue;
+    const answer = facts.value(question.find.subject);
+    const message = answer.ok ? null : messageOf(answer.lack);
+    if (message !== null && !said.has(`${block}:${message}`))
+      findings.push(findingAt(rule, facts.measurement, question.find.span, { message }));
+  }
+  return [...problemFindings(rule, note), ...findings];
+}
+
+/** A block that only records, as a question or as a base for other blocks, need not be complete. */
+function isIdle(note: NoteCheck, block: number): boolean {
+  const measurement = note.measurements[block];
+  return measurement === undefined || (measurement.claims.length === 0 && measurement.question.find === null);
+}
+
+function messageOf(lack: Lack): string | null {
+  switch (lack.kind) {
+    case 'missing':
+      return lack.message;
+    case 'unknown-name':
+      return `${lack.word} stands for nothing in this block: record it (\`${lack.word}: …\`) or write the name that is meant`;
+    case 'trouble':
+      return lack.trouble.kind === 'mismatch' || lack.trouble.kind === 'too-large'
+        ? null
+        : troubleText(lack.trouble);
+    case 'impossible':
+    case 'ambiguous':
+    case 'circular':
+    case 'two-readings':
+    case 'limit':
+    case 'reported':
+      return null;
+  }
+}
+
+/** `d = 7.42 cm` beside readings: the corrected (or observed) reading is meant, and gets the name. */
+function unclearQuantity(
+  note: NoteCheck,
+  verdict: Verdict,
+): { message: string; fixes: readonly Fix[] } | null {
+  const { claim } = verdict;
+  const facts = note.facts.blocks[verdict.block];
+  if (
+    claim.subject.kind !== 'own' ||
+    facts === undefined ||
+    verdict.kind !== 'lack' ||
+    verdict.lack.kind !== 'missing' ||
+    claim.links.length !== 1
+  )
+    return null;
+  const hasRows = facts.measurement.rows.length > 0;
+  const candidates = hasRows
+    ? (['mean corrected reading', 'mean observed reading'] as const)
+    : (['corrected reading', 'observed reading'] as const);
+  for (const term of candidates) {
+    if (!facts.term(term).ok) continue;
+    return {
+      message: `nothing in this block says what ${claimName(claim)} is; beside readings the ${term} is likely meant`,
+      fixes: [
+        {
+          title: `Write ${term} ${symbolText(claim)}`.trim(),
+          edits: [{ span: claim.subjectSpan, newText: `${term} ${symbolText(claim)}`.trim() }],
+          sure: true,
+        },
+      ],
+    };
+  }
+  return null;
+}
+
+function symbolText(claim: Claim): string {
+  return claim.symbol ?? '';
+}

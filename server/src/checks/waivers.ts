@@ -1,0 +1,27 @@
+import type { Finding } from './finding.ts';
+import { findingAt } from './finding-from.ts';
+import type { NoteCheck } from './note-check.ts';
+import { isHere } from './record-lacks.ts';
+
+/** Turns waived findings off, each with its reason; a waiver that waives nothing is a finding itself. */
+export function applyWaivers(note: NoteCheck, findings: readonly Finding[]): readonly Finding[] {
+  const unused: Finding[] = [];
+  let result = findings;
+  for (const measurement of note.measurements) {
+    for (const waiver of measurement.waivers) {
+      let used = false;
+      result = result.map(finding => {
+        if (finding.rule !== waiver.rule || !isHere(measurement, finding.span)) return finding;
+        used = true;
+        return finding.waived === null ? { ...finding, waived: waiver.reason } : finding;
+      });
+      if (used) continue;
+      unused.push(
+        findingAt({ name: 'unused-waiver', severity: 'warning' }, measurement, waiver.span, {
+          message: `this waives ${waiver.rule}, but the block has no such finding, so the line can go`,
+        }),
+      );
+    }
+  }
+  return [...result, ...unused];
+}

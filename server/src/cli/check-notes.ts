@@ -1,0 +1,122 @@
+import { sep } from 'node:path';
+import { isatty } from 'node:tty';
+import type { CheckedNote } from '../checks/finding.ts';
+import { escapeControls } from './escape-controls.ts';
+import { findNotes } from './files.ts';
+import { standardOutput } from './output.ts';
+import { type NoteText, readNote, readStandardInput } from './read.ts';
+import type { Reporter } from './reporters/reporter.ts';
+import { EMPTY_SUMMARY, withNote } from './summary.ts';
+import { wantsColour } from './wants-colour.ts';
+
+export interface CheckOptions {
+  readonly format: 'pretty' | 'json';
+  /** Whether waived findings are listed as well. */
+  readonly waived: boolean;
+  /** What a note from standard input is called; null where nobody says. */
+  readonly stdinFilename: string | null;
+}
+
+/** 0: no errors; 1: errors found; 2: the tool could not do its work. */
+export type ExitStatus = 0 | 1 | 2;
+
+const STDIN = '-';
+
+/**
+ * Checks notes one after the other and reports as it goes; no more than one note is held at a time.
+ * What cannot be read is told on standard error, and the rest is checked all the same.
+ */
+export async function checkNotes(
+  paths: readonly string[],
+  options: CheckOptions,
+  checkNote: (text: string) => CheckedNote,
+): Promise<ExitStatus> {
+  const reporter = await reporterFor(options);
+  const output = standardOutput();
+  let summary = EMPTY_SUMMARY;
+  let able = true;
+  const unable = (trouble: string) => {
+    able = false;
+    complain(trouble);
+  };
+
+  await output.write(reporter.opening);
+  for await (const source of sourcesOf(paths, options)) {
+    if (!source.ok) {
+      unable(source.trouble);
+      continue;
+    }
+    const checked = checkedOrTrouble(source, checkNote);
+    if (typeof checked === 'string') {
+      unable(checked);
+      continue;
+    }
+    summary = withNote(summary, checked);
+    await output.write(await reporter.note(source.path, source.text, checked));
+  }
+  await output.write(reporter.closing(summary));
+  const failure = await output.end();
+  if (failure !== null) unable(failure);
+  return !able ? 2 : summary.errors > 0 ? 1 : 0;
+}
+
+/** Says on standard error, in one sentence, what could not be done. */
+export function complain(trouble: string): void {
+  process.stderr.write(`leastwise: ${escapeControls(trouble)}\n`);
+}
+
+type Source =
+  | { readonly ok: true; readonly path: string; readonly text: string }
+  | { readonly ok: false; readonly trouble: string };
+
+async function* sourcesOf(paths: readonly string[], options: CheckOptions): AsyncGenerator<Source> {
+  if (paths.length === 0 && isatty(0)) {
+    yield {
+      ok: false,
+      trouble: 'nothing to check: name a note, a folder or a pattern, or hand a note over on standard input',
+    };
+    return;
+  }
+  const files = paths.filter(path => path !== STDIN);
+  if (files.length < paths.length || paths.length === 0) {
+    const path = options.stdinFilename ?? STDIN;
+    yield named(path, await readStandardInput(path === STDIN ? 'the note on standard input' : path));
+  }
+  for await (const found of findNotes(files)) {
+    yield found.kind === 'note'
+      ? named(found.path, readNote(found.path))
+      : { ok: false, trouble: found.message };
+  }
+}
+
+function named(path: string, read: NoteText): Source {
+  return read.ok
+    ? { ok: true, path: sep === '\\' ? path.replaceAll('\\', '/') : path, text: read.text }
+    : read;
+}
+
+/** A fault of ours in one note must not cost the others their check, nor pass for a right note. */
+function checkedOrTrouble(
+  source: { readonly path: string; readonly text: string },
+  checkNote: (text: string) => CheckedNote,
+): CheckedNote | string {
+  try {
+    return checkNote(source.text);
+  } catch (error) {
+    return `${source.path} could not be checked, which is a fault of leastwise and not of the note (${String(error)})`;
+  }
+}
+
+/** Loads only the reporter that is asked for: a small note must not wait for the other one. */
+async function reporterFor(options: CheckOptions): Promise<Reporter> {
+  if (options.format === 'json') {
+    const { jsonReporter } = await import('./reporters/json.ts');
+    return jsonReporter(options);
+  }
+  const { prettyReporter } = await import('./reporters/pretty.ts');
+  return prettyReporter({
+    colour: wantsColour(process.env, isatty(1)),
+    width: process.stdout.columns ?? 80,
+    waived: options.waived,
+  });
+}

@@ -1,0 +1,101 @@
+import { isatty } from 'node:tty';
+import picocolors from 'picocolors';
+import { findTerm, nearTerms } from '../language/terms.ts';
+import { RULE_ENTRIES, SLIP_ENTRIES, TERM_ENTRIES } from '../reference/entries.ts';
+import type { Entry } from '../reference/entry.ts';
+import { complain, type ExitStatus } from './check-notes.ts';
+import { displayWidthFor } from './display-width.ts';
+import { wantsColour } from './wants-colour.ts';
+import { wrap } from './wrap.ts';
+
+const WIDEST = 100;
+
+/** Explains a rule, a slip or a term by its name; without a name lists them all. */
+export async function explain(typed: string): Promise<ExitStatus> {
+  const colour = wantsColour(process.env, isatty(1));
+  const width = Math.min(WIDEST, process.stdout.columns ?? 80);
+  if (typed.trim() === '') {
+    process.stdout.write(allNames(colour, width));
+    return 0;
+  }
+  const entries = entriesNamed(typed);
+  if (entries.length === 0) {
+    const near = nearNames(typed);
+    const hint = near.length > 0 ? `did you mean ${near.join(', ')}?` : '`leastwise explain` lists all names';
+    complain(`there is no rule, slip or term ${typed}: ${hint}`);
+    return 2;
+  }
+  for (const entry of entries) process.stdout.write(await explained(entry, colour, width));
+  return 0;
+}
+
+function entriesNamed(typed: string): readonly Entry[] {
+  const hyphened = typed.trim().toLowerCase().replace(/\s+/g, '-');
+  const term = findTerm(typed)?.name;
+  return [
+    ...[...RULE_ENTRIES, ...SLIP_ENTRIES].filter(entry => entry.name === hyphened),
+    ...TERM_ENTRIES.filter(entry => entry.name === term),
+  ];
+}
+
+/** Names that are a letter or two off, or that share a word with what was typed. */
+function nearNames(typed: string): readonly string[] {
+  const terms = nearTerms(typed).map(({ term }) => term.name);
+  const words = typed
+    .toLowerCase()
+    .split(/[\s-]+/)
+    .filter(word => word.length > 2);
+  const sharing = [...RULE_ENTRIES, ...SLIP_ENTRIES]
+    .map(entry => entry.name)
+    .filter(name => words.some(word => name.split('-').includes(word)));
+  return [...new Set([...terms, ...sharing])].slice(0, 5);
+}
+
+async function explained(entry: Entry, colour: boolean, width: number): Promise<string> {
+  const colors = picocolors.createColors(colour);
+  const displayWidth = await displayWidthFor(JSON.stringify(entry));
+  const paragraph = (text: string) => `${wrap(text.replaceAll('\n', ' '), width, displayWidth).join('\n')}\n`;
+  const fact = (label: string, text: string) =>
+    wrap(text, width - 10, displayWidth)
+      .map((line, at) => `${colors.dim((at === 0 ? label : '').padEnd(10))}${line}\n`)
+      .join('');
+  const note = (label: string, text: string) => `${colors.dim(label)}\n\n${indented(text)}\n`;
+  const paragraphs = [
+    `${colors.bold(entry.name)} ${colors.dim(`(${entry.sort})`)}\n`,
+    paragraph(entry.summary),
+    ...entry.explanation
+      .split(/\n\s*\n/)
+      .filter(text => text.trim() !== '')
+      .map(text => paragraph(text.trim())),
+  ];
+  const facts = [
+    entry.also.length === 0 ? '' : fact('also', entry.also.join(', ')),
+    entry.formula === null ? '' : fact('formula', entry.formula),
+    entry.sign === null ? '' : fact('sign', entry.sign),
+    entry.kind === 'term' ? fact('example', entry.example) : note('example', entry.example),
+    entry.fixedExample === null ? '' : note('put right', entry.fixedExample),
+  ];
+  return `${paragraphs.join('\n')}\n${facts.join('')}`;
+}
+
+function indented(note: string): string {
+  return `${note
+    .trim()
+    .split('\n')
+    .map(line => `    ${line}`.trimEnd())
+    .join('\n')}\n`;
+}
+
+function allNames(colour: boolean, width: number): string {
+  const colors = picocolors.createColors(colour);
+  const list = (title: string, entries: readonly Entry[]) => {
+    const widest = Math.max(0, ...entries.map(entry => entry.name.length));
+    const lines = entries.map(({ name, summary }) =>
+      wrap(summary, width - widest - 4, text => text.length)
+        .map((line, at) => `  ${(at === 0 ? name : '').padEnd(widest)}  ${colors.dim(line)}\n`)
+        .join(''),
+    );
+    return `${colors.bold(title)}\n${lines.join('')}`;
+  };
+  return [list('Rules', RULE_ENTRIES), list('Slips', SLIP_ENTRIES), list('Terms', TERM_ENTRIES)].join('\n');
+}

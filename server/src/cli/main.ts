@@ -1,0 +1,77 @@
+import { Command, CommanderError, Option } from 'commander';
+import { version } from '../../../package.json';
+import { checkNote } from '../checks/check.ts';
+import { type CheckOptions, checkNotes, complain, type ExitStatus } from './check-notes.ts';
+
+const EXAMPLES = `
+Examples:
+  leastwise check notes/                    every note in a folder
+  leastwise check 'notes/**/set-*.md'       the notes that a pattern matches
+  leastwise check q7.md --format json       the facts for another program
+  leastwise check - --stdin-filename q7.md  a note from standard input
+  leastwise explain wrong-value             what a rule means
+  leastwise explain least count             what a term means
+
+Exit status: 0 no errors, 1 errors found, 2 the work could not be done.
+`;
+
+/** Runs the command line; gives the exit status. */
+export async function main(words: readonly string[]): Promise<ExitStatus> {
+  let status: ExitStatus = 0;
+  const program = new Command('leastwise')
+    .description(
+      'Checks what physics notes claim about divided scales (least counts, readings, zero corrections, errors) in the ```measurement blocks of Markdown, exactly.',
+    )
+    .version(version, '--version', 'say which version this is')
+    .helpOption('--help', 'explain a command')
+    .helpCommand(false)
+    .addHelpText('after', EXAMPLES)
+    .exitOverride()
+    .configureOutput({ outputError: text => complain(plainSentence(text)) });
+
+  program
+    .command('check')
+    .description('check notes and report what does not agree')
+    .argument('[PATH...]', 'notes, folders or patterns; - for standard input')
+    .addOption(new Option('--format <format>', 'how to report').choices(['pretty', 'json']).default('pretty'))
+    .option('--waived', 'list waived findings too, with their reasons')
+    .option('--stdin-filename <name>', 'what to call the note on standard input')
+    .action(async (paths: string[], options: TypedOptions) => {
+      status = await checkNotes(paths, checkOptions(options), checkNote);
+    });
+
+  program
+    .command('explain')
+    .description('explain a rule, a slip or a term')
+    .argument('[NAME...]', 'as in wrong-value, zero-correction-sign, least count; all names without one')
+    .action(async (name: string[]) => {
+      const { explain } = await import('./explain.ts');
+      status = await explain(name.join(' '));
+    });
+
+  try {
+    await program.parseAsync(words, { from: 'user' });
+    return status;
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    return error.exitCode === 0 ? 0 : 2;
+  }
+}
+
+interface TypedOptions {
+  readonly format: 'pretty' | 'json';
+  readonly waived?: true;
+  readonly stdinFilename?: string;
+}
+
+function checkOptions(typed: TypedOptions): CheckOptions {
+  return { format: typed.format, waived: typed.waived === true, stdinFilename: typed.stdinFilename ?? null };
+}
+
+/** Commander's complaint as a sentence of ours: `error: unknown option '--colour'` loses its prefix and its stop. */
+function plainSentence(complaint: string): string {
+  return complaint
+    .trim()
+    .replace(/^error: |\.$/g, '')
+    .replaceAll('\n', ' ');
+}

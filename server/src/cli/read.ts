@@ -1,0 +1,99 @@
+import { isUtf8 } from 'node:buffer';
+import { readFileSync } from 'node:fs';
+
+/** A note's text, or the sentence that says why there is none. */
+export type NoteText =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly trouble: string };
+
+/** Reads one note from the disk; `shown` is what a sentence about it calls it. */
+export function readNote(path: string, shown: string = path): NoteText {
+  try {
+    return decodeNote(readFileSync(path), shown);
+  } catch (error) {
+    return { ok: false, trouble: readingTrouble(error, shown) };
+  }
+}
+
+/** Reads a note that another program hands over. */
+export async function readStandardInput(shown: string): Promise<NoteText> {
+  try {
+    const pieces: Buffer[] = [];
+    for await (const piece of process.stdin) pieces.push(piece as Buffer);
+    return decodeNote(Buffer.concat(pieces), shown);
+  } catch (error) {
+    return { ok: false, trouble: readingTrouble(error, shown) };
+  }
+}
+
+/** Turns bytes into text, strictly: a note in any encoding but UTF-8 is refused, never guessed at. A byte-order mark stays. */
+export function decodeNote(bytes: Buffer, shown: string): NoteText {
+  const other = otherEncoding(bytes);
+  if (other !== null) {
+    return {
+      ok: false,
+      trouble: `${shown} is written in ${other}, which is not read here: save it as UTF-8`,
+    };
+  }
+  if (!isUtf8(bytes)) {
+    return {
+      ok: false,
+      trouble: `${shown} is not written in UTF-8 (line ${firstBadLine(bytes)} is the first that shows it): save it as UTF-8`,
+    };
+  }
+  return { ok: true, text: bytes.toString('utf8') };
+}
+
+/** What a file or folder that cannot be read is told as, in one sentence. */
+export function readingTrouble(error: unknown, shown: string): string {
+  const code = (error as NodeJS.ErrnoException | null)?.code;
+  switch (code) {
+    case 'ENOENT':
+    case 'ENOTDIR':
+      return `there is no file or folder ${shown}`;
+    case 'EACCES':
+    case 'EPERM':
+      return `${shown} may not be read: the permission is missing`;
+    case 'EISDIR':
+      return `${shown} is a folder, not a note`;
+    case 'ELOOP':
+      return `${shown} is a link that leads back to itself`;
+    case 'ENAMETOOLONG':
+      return `${shown} is too long for the name of a file`;
+    case 'ERR_STRING_TOO_LONG':
+    case 'ERR_FS_FILE_TOO_LARGE':
+      return `${shown} is too large for a note`;
+    default:
+      return `${shown} could not be read (${code ?? String(error)})`;
+  }
+}
+
+function otherEncoding(bytes: Buffer): string | null {
+  const [first, second, third, fourth] = bytes;
+  if (first === 0xff && second === 0xfe) {
+    return third === 0 && fourth === 0 ? 'UTF-32 (little-endian)' : 'UTF-16 (little-endian)';
+  }
+  if (first === 0xfe && second === 0xff) return 'UTF-16 (big-endian)';
+  if (first === 0 && second === 0 && third === 0xfe && fourth === 0xff) return 'UTF-32 (big-endian)';
+  return looksLikeUnmarkedUtf16(bytes) ? 'UTF-16 (without a byte-order mark)' : null;
+}
+
+/** Latin text in UTF-16 has a zero in every other byte, and that is valid UTF-8 too, so it would pass unseen. */
+function looksLikeUnmarkedUtf16(bytes: Buffer): boolean {
+  const head = bytes.subarray(0, 512);
+  let zeros = 0;
+  for (const byte of head) if (byte === 0) zeros++;
+  return head.length >= 2 && zeros * 4 >= head.length;
+}
+
+/** The first line that is not UTF-8; a line feed never stands inside a character, so each line can be tried alone. */
+function firstBadLine(bytes: Buffer): number {
+  let line = 1;
+  let start = 0;
+  for (;;) {
+    const lineFeed = bytes.indexOf(10, start);
+    if (lineFeed === -1 || !isUtf8(bytes.subarray(start, lineFeed))) return line;
+    line++;
+    start = lineFeed + 1;
+  }
+}

@@ -1,0 +1,57 @@
+import { type Dirent, opendirSync, statSync } from 'node:fs';
+import { type Found, note, trouble } from './found.ts';
+import { readingTrouble } from './read.ts';
+
+const NOTE_ENDING = /\.(md|markdown)$/i;
+
+/** Whether a file is a note by its name. */
+export function isNoteName(name: string): boolean {
+  return NOTE_ENDING.test(name);
+}
+
+/**
+ * The notes in a folder, in the order of their paths. Folders named node_modules, names that begin with
+ * a dot, and links to folders are left out. One folder at a time is open, so a bank may be of any size.
+ */
+export function* notesInFolder(folder: string): Generator<Found> {
+  const start = folder === '.' ? '' : /[/\\]$/.test(folder) ? folder : `${folder}/`;
+  yield* notesBelow(folder, start);
+}
+
+function* notesBelow(folder: string, start: string): Generator<Found> {
+  let names: string[];
+  try {
+    names = namesIn(folder, start);
+  } catch (error) {
+    // It must be told: notes that nobody checked would pass for right ones.
+    yield trouble(readingTrouble(error, folder));
+    return;
+  }
+  for (const name of names.sort()) {
+    const path = start + name;
+    if (name.endsWith('/')) yield* notesBelow(path.slice(0, -1), path);
+    else yield note(path);
+  }
+}
+
+/** The names of the notes and folders in a folder; a folder's name ends in a slash, as it does within a path. */
+function namesIn(folder: string, start: string): string[] {
+  const names: string[] = [];
+  const open = opendirSync(folder);
+  try {
+    for (let entry = open.readSync(); entry !== null; entry = open.readSync()) {
+      if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
+      if (entry.isDirectory()) names.push(`${entry.name}/`);
+      else if (isNoteName(entry.name) && isFile(entry, start)) names.push(entry.name);
+    }
+  } finally {
+    open.closeSync();
+  }
+  return names;
+}
+
+/** A link counts as what it leads to; one that leads nowhere is kept, so that its note is told as missing. */
+function isFile(entry: Dirent, start: string): boolean {
+  if (!entry.isSymbolicLink()) return entry.isFile();
+  return statSync(start + entry.name, { throwIfNoEntry: false })?.isFile() ?? true;
+}

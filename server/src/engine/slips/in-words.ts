@@ -1,0 +1,88 @@
+import * as Q from '../quantity.ts';
+import * as R from '../rational.ts';
+import * as S from '../scalar.ts';
+import { likelyBaseUnits, type Unit, unitShown, unitWord } from '../unit.ts';
+import type { SlipData } from './slip.ts';
+
+/** Places and figures that a sentence for a student can bear. */
+const MOST_PLACES = 6;
+const FIGURES = 5;
+const ARCSEC = unitWord('arcsec')!;
+
+/** A value within a sentence, in the unit that the student used: `0.06 mm`, `28° 15′`, `w/(2k)`. */
+export function inWords(data: SlipData, q: Q.Quantity): string {
+  const unit = unitFor(data, q);
+  if (unit !== null && q.dimension.angle === 1 && !statesDecimals(data)) {
+    const angle = sexagesimal(q);
+    if (angle !== null) return angle;
+  }
+  return decimalWords(q, unit);
+}
+
+/** The same in a unit of its own choosing, for a sentence about two units. */
+export function inWordsOf(q: Q.Quantity, unit: Unit): string {
+  return decimalWords(q, unit);
+}
+
+/** A zero error or a correction, which always has its sign: `+0.06 mm`. */
+export function withSign(data: SlipData, q: Q.Quantity): string {
+  const text = inWords(data, q);
+  return S.sign(q.scalar) === 1 ? `+${text}` : text;
+}
+
+/** A value that is taken off, in brackets where it is negative: `(-0.15 mm)`. */
+export function inBrackets(data: SlipData, q: Q.Quantity): string {
+  const text = inWords(data, q);
+  return text.startsWith('-') ? `(${text})` : text;
+}
+
+/** A number without a unit: `17`, `34.5`, `1/2`. */
+export function numberWords(value: Q.Quantity | R.Rational): string {
+  const scalar = 'scalar' in value ? value.scalar : S.real(value);
+  const number = S.realValue(scalar);
+  return number === null ? S.scalarText(scalar) : numberText(number, S.isExact(scalar));
+}
+
+function unitFor(data: SlipData, q: Q.Quantity): Unit | null {
+  const stated = data.stated.unit;
+  if (stated !== null && Q.inUnit(q, stated) !== null) return stated;
+  if (q.unit !== null && Q.inUnit(q, q.unit) !== null) return q.unit;
+  const plain = likelyBaseUnits(q.dimension);
+  return plain.symbol === '' ? null : plain;
+}
+
+function decimalWords(q: Q.Quantity, unit: Unit | null): string {
+  const number = (unit === null ? null : Q.inUnit(q, unit)) ?? q.scalar;
+  const value = S.realValue(number);
+  // A value in letters brings its length with it.
+  if (value === null) return S.scalarText(number);
+  const shown = unit === null ? '' : unitShown(unit);
+  const gap = shown === '' || /^[°′″]/.test(shown) ? '' : ' ';
+  return `${numberText(value, S.isExact(number))}${gap}${shown}`;
+}
+
+function numberText(value: R.Rational, exact: boolean): string {
+  const places = R.terminatingPlaces(value);
+  if (exact && places !== null && places <= MOST_PLACES) return R.toDecimalText(value, places);
+  return R.toSignificantText(value, FIGURES);
+}
+
+/** Whether an angle is stated as `28.25°`: a minute or a second is no decimal part of a degree. */
+function statesDecimals({ place }: SlipData): boolean {
+  return place !== null && !R.isInteger(place) && R.terminatingPlaces(place) !== null;
+}
+
+/** Degrees, minutes and seconds, `28° 15′`; null where the seconds do not come out whole. */
+function sexagesimal(q: Q.Quantity): string | null {
+  const number = Q.inUnit(q, ARCSEC);
+  const value = number === null ? null : S.realValue(number);
+  const total = value === null ? null : R.toInteger(R.abs(value));
+  if (value === null || total === null) return null;
+  const parts = [
+    [Math.floor(total / 3600), '°'],
+    [Math.floor(total / 60) % 60, '′'],
+    [total % 60, '″'],
+  ] as const;
+  const text = parts.flatMap(([count, mark]) => (count === 0 ? [] : [`${count}${mark}`])).join(' ');
+  return `${R.sign(value) < 0 ? '-' : ''}${text === '' ? '0°' : text}`;
+}

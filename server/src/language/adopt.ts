@@ -1,0 +1,204 @@
+import { isPlain } from '../engine/dimension.ts';
+import { namesIn } from '../engine/evaluation.ts';
+import * as S from '../engine/scalar.ts';
+import { type LinearForm, withEquation } from '../engine/scales.ts';
+import { evaluateStated, type Facts, noteFacts } from './facts.ts';
+import { DIVISION_OF } from './facts-scales.ts';
+import { linearForm } from './linear-form.ts';
+import type { Claim, Measurement, ScaleRecord, Stated, Subject } from './measurement.ts';
+import type { ComputedTerm, ObservableTerm } from './term-names.ts';
+
+export interface Adopted {
+  readonly measurements: readonly Measurement[];
+  /** Claims that nothing determines, now read as records. */
+  readonly assumed: ReadonlySet<Claim>;
+}
+
+const ASSUMABLE = new Set<string>(['pitch', 'least count', 'zero error', 'zero correction']);
+
+/**
+ * Reads claims that nothing determines as records, from the top down, so that the work goes on: `pitch = 0.5 mm`,
+ * `10 VSD = 9 MSD`, a symbol that is used below. Never readings, means or errors.
+ */
+export function adoptGivens(measurements: readonly Measurement[]): Adopted {
+  const assumed = new Set<Claim>();
+  let current = measurements.map(measurement => measurement);
+  for (let index = 0; index < current.length; index++) {
+    current = withClaimedObservables(current, index);
+    const candidates = current[index]!.claims.filter(claim => isCandidate(claim, current));
+    let facts: Facts | null = null;
+    for (const claim of candidates) {
+      facts ??= noteFacts(current).blocks[index]!;
+      const adopted = adopt(facts, claim);
+      if (adopted === null) continue;
+      assumed.add(claim);
+      current = current.map((measurement, at) => (at === index ? adopted : measurement));
+      facts = null;
+    }
+  }
+  return { measurements: current, assumed };
+}
+
+function isCandidate(claim: Claim, all: readonly Measurement[]): boolean {
+  if (claim.inTable || claim.links.length === 0) return false;
+  const { subject } = claim;
+  if (subject.kind === 'division') return subject.block === null;
+  if (subject.kind === 'term') return ASSUMABLE.has(subject.term) && subject.block === null;
+  return (
+    subject.kind === 'own' &&
+    subject.block === null &&
+    valueLink(claim) !== null &&
+    isUsed(subject.name, claim, all)
+  );
+}
+
+/** Whether a quantity stands in another formula of the note. */
+function isUsed(name: string, claim: Claim, all: readonly Measurement[]): boolean {
+  const suffix = `own ${name}`;
+  const uses = (stated: Stated): boolean =>
+    [...namesIn(stated.expression)].some(key => key.endsWith(suffix) || key.includes(`${suffix} of row`));
+  return all.some(
+    measurement =>
+      measurement.claims.some(
+        other =>
+          other !== claim &&
+          (other.links.some(link => link.content.kind === 'stated' && uses(link.content.stated)) ||
+            speaksOf(other.subject, name)),
+      ) || [...measurement.own.values()].some(record => record.kind === 'value' && uses(record.given.stated)),
+  );
+}
+
+function speaksOf(subject: Subject, name: string): boolean {
+  if (subject.kind !== 'statistic') return false;
+  return subject.of.kind === 'own' ? subject.of.name === name : speaksOf(subject.of, name);
+}
+
+/** The value that a claim's chain ends in. */
+function valueLink(claim: Claim): Stated | null {
+  const first = claim.links[0];
+  return claim.links.length === 1 && first?.content.kind === 'stated' && first.content.stated.isValue
+    ? first.content.stated
+    : null;
+}
+
+function adopt(facts: Facts, claim: Claim): Measurement | null {
+  const { measurement } = facts;
+  const { subject } = claim;
+  if (subject.kind === 'division') return adoptDivision(facts, claim);
+  const answer = facts.value(subject);
+  if (answer.ok || answer.lack.kind !== 'missing') return null;
+  const stated = subject.kind === 'own' ? valueLink(claim) : lastMeasured(facts, claim);
+  if (stated === null) return null;
+  const given = { stated, span: claim.span, assumed: true };
+  if (subject.kind === 'own') {
+    return { ...measurement, own: new Map([...measurement.own, [subject.name, { kind: 'value', given }]]) };
+  }
+  if (subject.kind !== 'term') return null;
+  return { ...measurement, givens: new Map([...measurement.givens, [subject.term as ComputedTerm, given]]) };
+}
+
+/** The last link that has a value with a unit by itself. */
+function lastMeasured(facts: Facts, claim: Claim): Stated | null {
+  for (const link of [...claim.links].reverse()) {
+    if (link.content.kind !== 'stated') continue;
+    const { stated } = link.content;
+    if (namesIn(stated.expression).size > 0) continue;
+    const value = evaluateStated(facts, stated);
+    if (value.ok && (!isPlain(value.quantity.dimension) || S.isZero(value.quantity.scalar))) return stated;
+  }
+  return null;
+}
+
+/** `10 VSD = 9 MSD` joins the scales where it says something new and nothing that excludes what is recorded. */
+function adoptDivision(facts: Facts, claim: Claim): Measurement | null {
+  const { measurement } = facts;
+  if (claim.subject.kind !== 'division') return null;
+  const first = claim.links.find(link => link.content.kind === 'stated');
+  if (first?.content.kind !== 'stated') return null;
+  const equation = divisionEquation(facts, claim, first.content.stated);
+  if (equation === null) return null;
+  const { scales } = facts.scales();
+  const extended = withEquation(scales, { ...equation, source: facts.scales().spans.length });
+  if (extended.troubles.length > scales.troubles.length || extended.rows.length === scales.rows.length)
+    return null;
+  const record: ScaleRecord = {
+    scale: claim.subject.division === 'vernier scale division' ? 'vernier scale' : claim.subject.division,
+    sides: [leftSide(claim), first.content.stated],
+    span: claim.span,
+  };
+  return {
+    ...measurement,
+    scales: [...measurement.scales, record],
+    subjects: new Map([...measurement.subjects, ...subjectEntry(claim)]),
+  };
+}
+
+function subjectEntry(claim: Claim): readonly (readonly [string, Subject])[] {
+  return claim.subject.kind === 'division' ? [[`1 ${claim.subject.division}`, claim.subject]] : [];
+}
+
+/** `10 VSD` as a side of an equation. */
+function leftSide(claim: Claim): Stated {
+  const name = {
+    kind: 'name',
+    key: claim.subject.kind === 'division' ? `1 ${claim.subject.division}` : '',
+    text: claim.subjectText,
+  } as const;
+  return {
+    expression: claim.times === null ? name : { kind: 'multiply', left: claim.times, right: name },
+    error: null,
+    isValue: false,
+    hasUnit: false,
+    span: claim.subjectSpan,
+    text: claim.subjectText,
+    readings: [],
+    spans: new Map(),
+  };
+}
+
+/** A claim about the scales as an equation between its left side and one of its links; null where it is none. */
+export function divisionEquation(
+  facts: Facts,
+  claim: Claim,
+  stated: Stated,
+): { readonly left: LinearForm; readonly right: LinearForm } | null {
+  if (claim.subject.kind !== 'division') return null;
+  const times = claim.times === null ? S.UNITY : timesOf(facts, claim);
+  const right = linearForm(stated.expression, facts);
+  if (times === null || !right.ok) return null;
+  return {
+    left: {
+      divisions: new Map([[DIVISION_OF[claim.subject.division], times]]),
+      constant: S.NOUGHT,
+      dimension: null,
+    },
+    right: right.form,
+  };
+}
+
+function timesOf(facts: Facts, claim: Claim): S.Scalar | null {
+  const answer = evaluateStated(facts, { ...leftSide(claim), expression: claim.times! });
+  return answer.ok && isPlain(answer.quantity.dimension) ? answer.quantity.scalar : null;
+}
+
+/** Observables typed with an equals sign become claims where a given reading determines them. */
+function withClaimedObservables(all: readonly Measurement[], index: number): Measurement[] {
+  const measurement = all[index]!;
+  const { givens, typedAsClaims } = measurement;
+  const knows = givens.has('observed reading') || givens.has('corrected reading');
+  if (!knows || typedAsClaims.length === 0) return [...all];
+  const typed = new Set(
+    typedAsClaims.flatMap(claim =>
+      claim.subject.kind === 'term' ? [claim.subject.term as ObservableTerm] : [],
+    ),
+  );
+  const without = {
+    ...measurement,
+    readings: new Map([...measurement.readings].filter(([term]) => !typed.has(term))),
+  };
+  const facts = noteFacts(all.map((other, at) => (at === index ? without : other))).blocks[index]!;
+  const determined = typedAsClaims.every(claim => facts.value(claim.subject).ok);
+  if (!determined) return [...all];
+  const claims = [...measurement.claims, ...typedAsClaims].sort((a, b) => a.span.start - b.span.start);
+  return all.map((other, at) => (at === index ? { ...without, claims } : other));
+}

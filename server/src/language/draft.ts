@@ -1,0 +1,104 @@
+import type { Expression } from '../engine/expression.ts';
+import type { FenceHeader } from './fence-header.ts';
+import type {
+  Claim,
+  Closed,
+  ErrorRule,
+  Given,
+  Observation,
+  Option,
+  OwnRecord,
+  Question,
+  Row,
+  ScaleRecord,
+  Stated,
+  Subject,
+  Waiver,
+} from './measurement.ts';
+import type { NameContext, nameTable } from './names.ts';
+import type { Fix, Problem } from './problem.ts';
+import type { RuleName } from './rule-names.ts';
+import type { Fence, Span, Token } from './syntax.ts';
+import type { ComputedTerm, ObservableTerm, ScaleTerm } from './term-names.ts';
+
+/** A measurement while its statements are being read. Only `interpret` and its parts see it. */
+export interface Draft {
+  readonly fence: Fence;
+  readonly header: FenceHeader;
+  readonly names: NameContext;
+  readonly table: ReturnType<typeof nameTable>;
+  readonly problems: Problem[];
+  instrument: string | null;
+  readonly scales: ScaleRecord[];
+  readonly counts: Map<ScaleTerm, Stated>;
+  runsBackward: boolean;
+  range: { readonly from: Stated; readonly to: Stated; readonly span: Span } | null;
+  readonly readings: Map<ObservableTerm, Observation>;
+  readonly rows: Row[];
+  readonly columns: Set<string>;
+  readonly closed: Closed[];
+  readonly givens: Map<ComputedTerm, Given>;
+  readonly own: Map<string, OwnRecord>;
+  errorRule: { readonly rule: ErrorRule; readonly span: Span } | null;
+  coverageFactor: Stated | null;
+  uses: { readonly name: string; readonly span: Span } | null;
+  readonly claims: Claim[];
+  /** Observables typed with an equals sign: records unless the rest of the block determines them. */
+  readonly typedAsClaims: Claim[];
+  find: Question['find'];
+  readonly options: Option[];
+  answer: Question['answer'];
+  readonly waivers: Waiver[];
+  /** Where each thing was first recorded, by its name. */
+  readonly recorded: Map<string, Span>;
+  /** Whether the block speaks of a screw, so that main means linear. */
+  readonly isScrew: boolean;
+  readonly hasVernier: boolean;
+}
+
+export function report(
+  draft: Draft,
+  rule: RuleName,
+  span: Span,
+  message: string,
+  fixes: readonly Fix[] = [],
+  related: Problem['related'] = [],
+): void {
+  draft.problems.push({ rule, span, message, fixes, related });
+}
+
+/** A fix that puts other text in a place. */
+export function replaceFix(title: string, span: Span, newText: string, sure: boolean): Fix {
+  return { title, edits: [{ span, newText }], sure };
+}
+
+/** Notes that a thing is recorded; false, with a finding, when it already was: the first record stands. */
+export function recordOnce(draft: Draft, what: string, span: Span): boolean {
+  const before = draft.recorded.get(what);
+  if (before === undefined) {
+    draft.recorded.set(what, span);
+    return true;
+  }
+  report(
+    draft,
+    'duplicate-name',
+    span,
+    `the ${what} is already recorded above, so this second record is not used; keep the one that is meant`,
+    [],
+    [{ span: before, message: `the first record of the ${what}` }],
+  );
+  return false;
+}
+
+/** A name of the block as a formula's part. */
+export function nameExpression(draft: Draft, subject: Subject, key: string, text: string): Expression {
+  (draft.table.subjects as Map<string, Subject>).set(key, subject);
+  return { kind: 'name', key, text };
+}
+
+/** The note's own text between two tokens, with what stands between them. */
+export function typedText(tokens: readonly Token[], note: string): string {
+  const first = tokens[0];
+  const last = tokens[tokens.length - 1];
+  return first && last ? note.slice(first.span.start, last.span.end) : '';
+}

@@ -1,0 +1,93 @@
+import type { Expression } from '../engine/expression.ts';
+import { readValueAndError } from './error-parser.ts';
+import { tooManyTokens } from './expression-problems.ts';
+import { numberProblems } from './number-problems.ts';
+import { MOST_TOKENS, type NameTable, newState, type ParserState } from './parser-state.ts';
+import type { Problem } from './problem.ts';
+import { joinSpans, type Span, type Token } from './syntax.ts';
+
+export type { NameFound, NameTable } from './parser-state.ts';
+
+export interface ParseOptions {
+  readonly names: NameTable;
+  /** Words to read as names after a number, although units are called so too; all others are units there. */
+  readonly asNames: ReadonlySet<string>;
+  /** In a record's value a word after a number is always a unit. */
+  readonly mode: 'value' | 'link';
+}
+
+/** A link or a value as it was read. */
+export interface Parsed {
+  /** Null where it could not be read at all; then there is a problem that says why, but for no tokens at all. */
+  readonly expression: Expression | null;
+  /** What stands after ±: a literal with its unit, or with the unit % for a share of the value. */
+  readonly error: Expression | null;
+  /** One number with its sign and unit, with or without an error. */
+  readonly isValue: boolean;
+  /** Words after a number that both a unit and a name are called, so that both readings must be tried. */
+  readonly ambiguousWords: ReadonlySet<string>;
+  readonly hasUnit: boolean;
+  /** Where each literal and each name stands in the note. */
+  readonly spans: ReadonlyMap<Expression, Span>;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Reads a link or a record's value: `2.45 cm + 17 × 0.002 cm`, `pi D^3 / 6`, `(3.58 ± 0.02) mm`.
+ *
+ * What can be read in two ways is not read but reported, with both readings as fixes. Takes time in
+ * proportion to the number of tokens, and nests no deeper than the stated limit.
+ */
+export function parseExpression(tokens: readonly Token[], options: ParseOptions): Parsed {
+  const first = tokens[0];
+  const last = tokens[tokens.length - 1];
+  if (first === undefined || last === undefined) return unread([]);
+  if (tokens.length > MOST_TOKENS) {
+    return unread([tooManyTokens(joinSpans(first.span, last.span))]);
+  }
+  const wrong = numberProblems(tokens, options.names);
+  if (wrong.length > 0) return unread(wrong);
+  if (options.mode === 'value') return parseOnce(newState(tokens, options), new Set());
+  const value = parseOnce(newState(tokens, { ...options, mode: 'value' }), new Set());
+  if (value.isValue && value.problems.length === 0) return value;
+  return parseLink(tokens, options);
+}
+
+/** One word is read alike throughout a link: a name where one must stand is a name after a number, too. */
+function parseLink(tokens: readonly Token[], options: ParseOptions): Parsed {
+  const settled = new Set<string>();
+  for (;;) {
+    const asNames = new Set([...options.asNames, ...settled]);
+    const state = newState(tokens, { ...options, asNames });
+    const parsed = parseOnce(state, settled);
+    const torn = [...state.bothWays].filter(word => state.nameWords.has(word) && !asNames.has(word));
+    if (torn.length === 0) return parsed;
+    for (const word of torn) settled.add(word);
+  }
+}
+
+function parseOnce(state: ParserState, settled: ReadonlySet<string>): Parsed {
+  const read = readValueAndError(state);
+  if (read === null || state.inDoubt) return { ...unread(state.problems), hasUnit: state.units.length > 0 };
+  return {
+    expression: read.value,
+    error: read.error,
+    isValue: read.value.kind === 'literal',
+    ambiguousWords: new Set([...state.bothWays].filter(word => !settled.has(word))),
+    hasUnit: state.units.length > 0,
+    spans: state.spans,
+    problems: state.problems,
+  };
+}
+
+function unread(reasons: readonly Problem[]): Parsed {
+  return {
+    expression: null,
+    error: null,
+    isValue: false,
+    ambiguousWords: new Set(),
+    hasUnit: false,
+    spans: new Map(),
+    problems: reasons,
+  };
+}

@@ -1,0 +1,112 @@
+import { dimension } from '../engine/dimension.ts';
+import { namesIn } from '../engine/evaluation.ts';
+import type { Expression } from '../engine/expression.ts';
+import type { Domain } from '../engine/polynomial.ts';
+import type * as Q from '../engine/quantity.ts';
+import * as S from '../engine/scalar.ts';
+import type { Unit } from '../engine/unit.ts';
+import { type Answer, missing, REPORTED } from './answer.ts';
+import { evaluateIn, evaluateStated, type Facts } from './facts.ts';
+import type { Claim, LetterKind, RowNumber, Stated } from './measurement.ts';
+import { tracedExpression } from './trace.ts';
+
+/** The value of a quantity of one's own: as recorded, or by the first formula of the claim that defines it. */
+export function ownValue(facts: Facts, name: string, row: RowNumber): Answer {
+  const { measurement } = facts;
+  if (row !== null) {
+    const cell = measurement.rows[row - 1]?.own.get(name);
+    if (cell === undefined) return missing(`row ${row} has no value of ${name}`);
+    const value = evaluateStated(facts, cell.stated);
+    return value.ok ? { ...value, source: 'given', span: cell.span } : value;
+  }
+  const record = measurement.own.get(name);
+  if (record !== undefined) {
+    switch (record.kind) {
+      case 'value': {
+        const value = evaluateStated(facts, record.given.stated);
+        return value.ok ? { ...value, source: 'given', span: record.given.span } : value;
+      }
+      case 'letter':
+        return { ok: true, quantity: letterValue(name, record.domain), source: 'given', span: record.span };
+      case 'list':
+        return missing(
+          `${name} is a list of ${record.values.length} values; write mean of ${name} where one value is meant`,
+        );
+    }
+  }
+  const definition = definitionOf(facts, name);
+  if (definition !== null) return evaluateDefinition(facts, definition);
+  if (measurement.columns.has(name))
+    return missing(`${name} is a column of the table; write mean of ${name} or ${name} of a row's label`);
+  return missing(`nothing in this block determines ${name}: record it (\`${name}: …\`)`);
+}
+
+/** The formula that a claim makes an own quantity by. */
+export interface Definition {
+  readonly claim: Claim;
+  readonly stated: Stated;
+  /** Only numbers: what they stand for has to be looked for in the block. */
+  readonly isNumbers: boolean;
+}
+
+/** The first link of the first claim about a quantity, where it is more than a value; null where none is. */
+export function definitionOf(facts: Facts, name: string): Definition | null {
+  for (const claim of facts.measurement.claims) {
+    if (claim.subject.kind !== 'own' || claim.subject.name !== name || claim.subject.block !== null) continue;
+    const first = claim.links.find(link => link.content.kind === 'stated');
+    if (first?.content.kind !== 'stated') continue;
+    const { stated } = first.content;
+    if (stated.isValue) continue;
+    return { claim, stated, isNumbers: namesIn(stated.expression).size === 0 };
+  }
+  return null;
+}
+
+function evaluateDefinition(facts: Facts, definition: Definition): Answer {
+  const { stated, claim } = definition;
+  if (!definition.isNumbers) {
+    const last = claim.links[claim.links.length - 1];
+    const wanted =
+      last?.content.kind === 'stated' && last.content.stated.isValue && last.content.stated.hasUnit
+        ? evaluateStated(facts, last.content.stated)
+        : null;
+    return evaluateStated(facts, stated, wanted?.ok ? wanted.quantity.dimension : null);
+  }
+  const value = evaluateIn(facts, definitionExpression(facts, definition));
+  return value.ok ? value : REPORTED;
+}
+
+/** The defining formula, with the names of what its numbers stand for put in their place. */
+export function definitionExpression(facts: Facts, definition: Definition): Expression {
+  if (!definition.isNumbers) return definition.stated.expression;
+  const { claim } = definition;
+  const name = claim.subject.kind === 'own' ? claim.subject.name : '';
+  const traced = tracedExpression(facts, definition.stated.expression, name);
+  const unit = definition.stated.hasUnit ? null : lastUnit(claim);
+  // Bare numbers that stand for values bring the values' units; others are measured by the last link's only unit.
+  if (unit === null || (traced.untraced.length === 0 && namesIn(traced.expression).size > 0))
+    return traced.expression;
+  return { kind: 'measured', of: definition.stated.expression, unit };
+}
+
+function lastUnit(claim: Claim): Unit | null {
+  const last = claim.links[claim.links.length - 1];
+  if (last?.content.kind !== 'stated') return null;
+  const { expression } = last.content.stated;
+  return expression.kind === 'literal' ? expression.quantity.unit : null;
+}
+
+function letterValue(name: string, kind: LetterKind): Q.Quantity {
+  const domain: Domain = kind === 'whole number' ? 'count' : 'positive';
+  return { scalar: S.letter(name, domain), dimension: LETTER_DIMENSIONS[kind], unit: null };
+}
+
+const LETTER_DIMENSIONS = {
+  number: dimension({}),
+  'whole number': dimension({}),
+  length: dimension({ length: 1 }),
+  mass: dimension({ mass: 1 }),
+  time: dimension({ time: 1 }),
+  angle: dimension({ angle: 1 }),
+  quantity: dimension({}),
+} as const;

@@ -1,0 +1,399 @@
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import { findPosition, nearestSolution, type ScaleSays } from '../engine/reading.ts';
+import * as S from '../engine/scalar.ts';
+import type { Unit } from '../engine/unit.ts';
+import { unitShown } from '../engine/unit.ts';
+import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
+import { evaluateIn, type Facts } from './facts.ts';
+import { markPosition, readingsOf } from './facts-position.ts';
+import { division, fineCount, ratio, wholeOffset } from './facts-scales.ts';
+import type { Observation, Readings, RowNumber } from './measurement.ts';
+import type { Span } from './syntax.ts';
+import type { ObservableTerm } from './term-names.ts';
+import { congruenceOf } from './vernier-lines.ts';
+
+/**
+ * What the scales show, worked out from the coarse mark and the fine scales together.
+ *
+ * In base units, exact. Without any observation of its own it is missing; observations that cannot occur together are
+ * impossible; where more than one position fits, the reading is ambiguous.
+ */
+export function scaleReading(facts: Facts, row: RowNumber): Answer {
+  const readings = readingsOf(facts, row);
+  const scales = facts.scales();
+  if (scales.formTroubles.length > 0) return REPORTED;
+  if (readings.has('coinciding main mark')) return byMainMark(facts, readings);
+  if (usesLeastCountOnly(facts, readings)) return byLeastCount(facts, readings);
+  const coarse = coarseWindow(facts, readings);
+  if (!coarse.ok) return coarse.answer;
+  if (coarse.letters !== null) return letteredReading(facts, readings, coarse.letters);
+  const says: ScaleSays[] = [coarse.says];
+  const fine = fineScales(facts, readings, says);
+  if (fine !== null) return fine;
+  const between = readings.get('coinciding division');
+  if (between?.kind === 'between') return midpoint(facts, between, says, coarse.unit);
+  return solved(facts, readings, says, coarse.unit);
+}
+
+type Coarse =
+  | {
+      readonly ok: true;
+      readonly says: Extract<ScaleSays, { readonly kind: 'window' }>;
+      readonly unit: Unit | null;
+      readonly letters: Q.Quantity | null;
+    }
+  | { readonly ok: false; readonly answer: Answer };
+
+/** The last mark passed, and how far the next one is. */
+function coarseWindow(facts: Facts, readings: Readings): Coarse {
+  const { hasCircular, unit } = facts.scales();
+  const rotations = readings.get('full rotations');
+  const mark = readings.get('linear scale reading') ?? readings.get('main scale reading');
+  const scale = hasCircular || readings.has('linear scale reading') ? 'linear' : 'main';
+  if (mark !== undefined && mark.kind !== 'direction') {
+    const at = markPosition(facts, mark.kind === 'at' ? mark.value : mark.low, scale);
+    if (!at.ok) return { ok: false, answer: at };
+    const width = division(facts, scale);
+    if (width === null)
+      return {
+        ok: false,
+        answer: facts.value({
+          kind: 'division',
+          division: scale === 'main' ? 'main scale division' : 'linear scale division',
+          block: null,
+        }),
+      };
+    if (S.realValue(at.quantity.scalar) === null || S.realValue(width) === null) {
+      return { ok: true, says: window(R.ZERO, R.ONE), unit: at.quantity.unit ?? unit, letters: at.quantity };
+    }
+    return {
+      ok: true,
+      says: window(S.realValue(at.quantity.scalar)!, S.realValue(width)!),
+      unit: at.quantity.unit ?? unit,
+      letters: null,
+    };
+  }
+  if (rotations !== undefined && rotations.kind !== 'direction') {
+    const low = rotations.kind === 'at' ? rotations.value : rotations.low;
+    const count =
+      low.kind === 'count'
+        ? evaluateIn(facts, low.count.expression)
+        : evaluateIn(facts, low.stated.expression);
+    if (!count.ok) return { ok: false, answer: count };
+    const turn = facts.value({ kind: 'division', division: 'rotation', block: null });
+    if (!turn.ok) return { ok: false, answer: facts.term('pitch') };
+    const at = S.multiply(count.quantity.scalar, turn.quantity.scalar);
+    const from = S.realValue(at);
+    const width = S.realValue(turn.quantity.scalar);
+    if (from === null || width === null)
+      return { ok: true, says: window(R.ZERO, R.ONE), unit, letters: { ...turn.quantity, scalar: at } };
+    return { ok: true, says: window(from, width), unit, letters: null };
+  }
+  const term: ObservableTerm = hasCircular ? 'linear scale reading' : 'main scale reading';
+  const more = hasCircular ? ' or the whole turns (`full rotations: …`)' : '';
+  return {
+    ok: false,
+    answer: missing(
+      `nothing in this block determines the observed reading: record the ${term} (\`${term}: …\`)${more}`,
+    ),
+  };
+}
+
+function window(from: R.Rational, width: R.Rational): Extract<ScaleSays, { readonly kind: 'window' }> {
+  return { kind: 'window', from, width };
+}
+
+/** Adds what the fine scales say; an answer when something is missing or impossible. */
+function fineScales(facts: Facts, readings: Readings, says: ScaleSays[]): Answer | null {
+  const { hasVernier, hasCircular, vernierBase } = facts.scales();
+  const line = readings.get('coinciding division');
+  const drum = drumDivision(facts, readings);
+  if (drum !== null && !drum.ok) return drum;
+  const turn = S.realValue(division(facts, 'rotation') ?? S.TOO_LARGE);
+  const step = S.realValue(division(facts, 'circular') ?? S.TOO_LARGE);
+  if (hasCircular) {
+    if (drum === null)
+      return missing(
+        'nothing in this block determines the observed reading: record the circular scale reading (`circular scale reading: …`)',
+      );
+    if (turn === null || step === null)
+      return facts.term('pitch').ok ? facts.term('least count') : facts.term('pitch');
+    const at = R.multiply(S.realValue(drum.quantity.scalar) ?? R.ZERO, step);
+    if (vernierBase === 'circular' && line !== undefined)
+      says.push({ kind: 'round', from: at, width: step, period: turn });
+    else says.push({ kind: 'congruence', residue: at, modulus: turn });
+  }
+  if (line === undefined) {
+    if (hasCircular || !hasVernier) return null;
+    return missing(
+      'nothing in this block determines the observed reading: record the coinciding division (`coinciding division: …`)',
+    );
+  }
+  if (line.kind !== 'at' || line.value.kind !== 'count') return null;
+  const count = evaluateIn(facts, line.value.count.expression);
+  if (!count.ok) return count;
+  const congruence = congruenceOf(facts, count.quantity.scalar);
+  if (congruence === null) {
+    const vernier = facts.value({ kind: 'division', division: 'vernier scale division', block: null });
+    return vernier.ok ? facts.term('least count') : vernier;
+  }
+  says.push({ kind: 'congruence', ...congruence });
+  return null;
+}
+
+/** The division of the drum on the line, or how far it was turned between its two readings; null where none is recorded. */
+function drumDivision(facts: Facts, readings: Readings): Answer | null {
+  const final = readings.get('final circular reading');
+  if (final === undefined)
+    return readings.has('circular scale reading')
+      ? circularReading(facts, readings, 'circular scale reading')
+      : null;
+  const after = circularReading(facts, readings, 'final circular reading');
+  const before = readings.has('initial circular reading')
+    ? circularReading(facts, readings, 'initial circular reading')
+    : computed(Q.plain(R.ZERO));
+  const way = readings.get('turned');
+  if (!after.ok) return after;
+  if (!before.ok) return before;
+  if (way?.kind !== 'direction') {
+    return missing(
+      'nothing in this block says which way the disc was turned: record it (`turned: toward higher numbers` or `turned: toward lower numbers`)',
+    );
+  }
+  const moved = S.subtract(after.quantity.scalar, before.quantity.scalar);
+  return computed(Q.plain(way.toward === 'higher' ? moved : S.negate(moved)));
+}
+
+function circularReading(facts: Facts, readings: Readings, term: ObservableTerm): Answer {
+  const reading = readings.get(term);
+  const value = (observed: Extract<Observation, { readonly kind: 'at' }>['value']): Answer =>
+    evaluateIn(facts, observed.kind === 'count' ? observed.count.expression : observed.stated.expression);
+  if (reading?.kind === 'at') return value(reading.value);
+  if (reading?.kind !== 'between') return REPORTED;
+  const low = value(reading.low);
+  const high = value(reading.high);
+  if (!low.ok) return low;
+  if (!high.ok) return high;
+  const middle = S.divide(S.add(low.quantity.scalar, high.quantity.scalar), S.real(R.TWO));
+  return middle === null ? REPORTED : computed(Q.plain(middle));
+}
+
+function solved(facts: Facts, readings: Readings, says: readonly ScaleSays[], unit: Unit | null): Answer {
+  const dimension = facts.scales().dimension;
+  const found = findPosition(says);
+  if (dimension === null) return REPORTED;
+  const shown = (at: R.Rational): Q.Quantity => ({ scalar: S.real(at), dimension, unit });
+  const at = observationSpan(readings);
+  switch (found.kind) {
+    case 'one':
+      return computed(onCircle(facts, shown(found.at)));
+    case 'none':
+      return lacking({ kind: 'impossible', message: cannotOccur(readings, facts), span: at });
+    case 'several':
+      return lacking({
+        kind: 'ambiguous',
+        message: `more than one reading fits: ${found.at
+          .slice(0, 4)
+          .map(value => inUnitText(shown(value), unit))
+          .join(
+            ' or ',
+          )}; the linear scale shows only every second turn, so a mark between its marks must be looked for (the missed half division)`,
+        span: at,
+        candidates: found.at.map(shown),
+      });
+    case 'too-many':
+      return lacking({
+        kind: 'limit',
+        message:
+          'the screw turns more than a thousand times within one linear division, which no instrument does',
+      });
+  }
+}
+
+function cannotOccur(readings: Readings, facts: Facts): string {
+  const mark = readings.get('linear scale reading') ?? readings.get('main scale reading');
+  const line = readings.get('circular scale reading') ?? readings.get('coinciding division');
+  const { hasCircular } = facts.scales();
+  const reach = hasCircular
+    ? 'between this mark of the linear scale and the next the circular scale does not pass that division'
+    : 'no position fits both';
+  return mark === undefined || line === undefined
+    ? 'these observations cannot occur together'
+    : `these observations cannot occur together: ${reach}`;
+}
+
+export function observationSpan(readings: Readings): Span | null {
+  const order: readonly ObservableTerm[] = [
+    'circular scale reading',
+    'final circular reading',
+    'coinciding division',
+    'linear scale reading',
+    'main scale reading',
+    'full rotations',
+  ];
+  for (const term of order) {
+    const reading = readings.get(term);
+    if (reading !== undefined) return reading.valueSpan;
+  }
+  return null;
+}
+
+function inUnitText(quantity: Q.Quantity, unit: Unit | null): string {
+  const value = unit === null ? null : Q.inUnit(quantity, unit);
+  const real = value === null ? null : S.realValue(value);
+  if (real === null || unit === null) return S.scalarText(quantity.scalar);
+  return `${R.toDecimalText(real, R.terminatingPlaces(real) ?? 4)} ${unitShown(unit)}`;
+}
+
+/** An angle read on a full circle comes round again at 360°. */
+function onCircle(facts: Facts, quantity: Q.Quantity): Q.Quantity {
+  const value = S.realValue(quantity.scalar);
+  const instrument = facts.measurement.instrument ?? '';
+  const isCircle = quantity.dimension.angle === 1 && /spectrometer|theodolite/.test(instrument);
+  if (value === null || !isCircle) return quantity;
+  return { ...quantity, scalar: S.real(R.modulo(value, R.rational(360))) };
+}
+
+/** Two lines share the coincidence: the position halfway between what each of them says. */
+function midpoint(
+  facts: Facts,
+  line: Extract<Observation, { readonly kind: 'between' }>,
+  says: readonly ScaleSays[],
+  unit: Unit | null,
+): Answer {
+  if (line.low.kind !== 'count' || line.high.kind !== 'count') return REPORTED;
+  const low = evaluateIn(facts, line.low.count.expression);
+  const high = evaluateIn(facts, line.high.count.expression);
+  if (!low.ok) return low;
+  if (!high.ok) return high;
+  const first = congruenceOf(facts, low.quantity.scalar);
+  const second = congruenceOf(facts, high.quantity.scalar);
+  if (first === null || second === null)
+    return facts.value({ kind: 'division', division: 'vernier scale division', block: null });
+  const found = solved(facts, new Map(), [...says, { kind: 'congruence', ...first }], unit);
+  if (!found.ok) return found;
+  const at = S.realValue(found.quantity.scalar)!;
+  const other = nearestSolution(at, second.residue, second.modulus);
+  return computed({ ...found.quantity, scalar: S.real(R.multiply(R.add(at, other), R.HALF)) });
+}
+
+/** `x = m·S - k·V`: the main mark in line with the line gives the reading without the mark before zero. */
+function byMainMark(facts: Facts, readings: Readings): Answer {
+  const mark = readings.get('coinciding main mark');
+  const line = readings.get('coinciding division');
+  if (mark?.kind !== 'at') return REPORTED;
+  if (line?.kind !== 'at' || line.value.kind !== 'count') {
+    return missing(
+      'the coinciding main mark fixes the reading together with the coinciding division: record it (`coinciding division: …`)',
+    );
+  }
+  const scale = facts.scales().vernierBase === 'linear' ? 'linear' : 'main';
+  const at = markPosition(facts, mark.value, scale);
+  const count = evaluateIn(facts, line.value.count.expression);
+  const vernier = facts.value({ kind: 'division', division: 'vernier scale division', block: null });
+  if (!at.ok) return at;
+  if (!count.ok) return count;
+  if (!vernier.ok) return vernier;
+  const along = S.multiply(count.quantity.scalar, vernier.quantity.scalar);
+  const scalar = facts.measurement.runsBackward
+    ? S.add(at.quantity.scalar, along)
+    : S.subtract(at.quantity.scalar, along);
+  const reading = { ...at.quantity, scalar };
+  const before = readings.get('main scale reading');
+  if (before?.kind === 'at') {
+    const low = markPosition(facts, before.value, scale);
+    const width = division(facts, scale);
+    const inside =
+      low.ok &&
+      width !== null &&
+      S.compare(low.quantity.scalar, scalar) !== 1 &&
+      S.compare(scalar, S.add(low.quantity.scalar, width)) === -1;
+    if (!inside && low.ok) {
+      return lacking({
+        kind: 'impossible',
+        message: 'the main mark in line and the mark before the zero do not belong to one position',
+        span: mark.valueSpan,
+      });
+    }
+  }
+  return computed(onCircle(facts, reading));
+}
+
+/** Where only the least count is known, or a wrong one is followed up, the reading is MSR + n × LC. */
+function usesLeastCountOnly(facts: Facts, readings: Readings): boolean {
+  const wrongCount = facts.override({ kind: 'term', term: 'least count', row: null, block: null }) !== null;
+  if (wrongCount) return true;
+  const { hasVernier, hasCircular } = facts.scales();
+  if (hasCircular || !hasVernier || !readings.has('coinciding division')) return false;
+  return (
+    (division(facts, 'vernier') === null &&
+      ratio(facts, 'vernier', 'main') === null &&
+      facts.measurement.givens.has('least count')) ||
+    (division(facts, 'main') === null && facts.measurement.givens.has('least count'))
+  );
+}
+
+function byLeastCount(facts: Facts, readings: Readings): Answer {
+  const { hasCircular } = facts.scales();
+  const mark = readings.get('linear scale reading') ?? readings.get('main scale reading');
+  const drum = drumDivision(facts, readings);
+  const count: Answer | null = hasCircular
+    ? drum
+    : readings.has('coinciding division')
+      ? circularReading(facts, readings, 'coinciding division')
+      : null;
+  const least = facts.term('least count');
+  if (mark === undefined || mark.kind === 'direction') {
+    const coarse = coarseWindow(facts, readings);
+    if (!coarse.ok) return coarse.answer;
+    return count === null || !count.ok || !least.ok
+      ? (count ?? REPORTED)
+      : computed({
+          ...least.quantity,
+          scalar: S.add(S.real(coarse.says.from), S.multiply(count.quantity.scalar, least.quantity.scalar)),
+        });
+  }
+  const at = markPosition(facts, mark.kind === 'at' ? mark.value : mark.low, hasCircular ? 'linear' : 'main');
+  if (count === null)
+    return missing(
+      'nothing in this block determines the observed reading: record the coinciding division (`coinciding division: …`)',
+    );
+  if (!at.ok) return at;
+  if (!count.ok) return count;
+  if (!least.ok) return least;
+  const share = Q.multiply(count.quantity, least.quantity);
+  const sum = share.ok ? Q.add(at.quantity, share.quantity) : share;
+  return sum.ok
+    ? computed(sum.quantity)
+    : lacking({ kind: 'trouble', trouble: sum.trouble, span: mark.valueSpan });
+}
+
+/** Letters for numbers: the mark plus n least counts where the lettered vernier or screw allows it. */
+function letteredReading(facts: Facts, readings: Readings, mark: Q.Quantity): Answer {
+  const { hasCircular, vernierBase, vernierLines, hasVernier } = facts.scales();
+  let scalar = mark.scalar;
+  if (hasCircular) {
+    const drum = drumDivision(facts, readings);
+    const step = division(facts, 'circular');
+    if (drum === null || step === null) return fineCount(facts);
+    if (!drum.ok) return drum;
+    scalar = S.add(scalar, S.multiply(drum.quantity.scalar, step));
+  }
+  if (hasVernier && readings.has('coinciding division')) {
+    const line = circularReading(facts, readings, 'coinciding division');
+    const base = division(facts, vernierBase);
+    const share = ratio(facts, 'vernier', vernierBase);
+    if (!line.ok) return line;
+    if (base === null || share === null || vernierLines === null) return facts.term('least count');
+    const known = wholeOffset(share, vernierLines);
+    if (known === null)
+      return missing('these letters do not say which line stands for which step: give the scales in numbers');
+    const steps = S.divide(S.multiply(line.quantity.scalar, base), vernierLines);
+    if (steps === null) return REPORTED;
+    const forward =
+      (known.offset === -1) !== facts.measurement.runsBackward || S.isZero(line.quantity.scalar);
+    scalar = S.add(scalar, forward ? steps : S.subtract(base, steps));
+  }
+  return computed({ ...mark, scalar });
+}

@@ -1,0 +1,339 @@
+import type { Dimension } from '../engine/dimension.ts';
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+import {
+  type Division,
+  divisionRatio,
+  divisionValue,
+  type LinearForm,
+  leastStep,
+  mentions,
+  type ScaleEquation,
+  type Scales,
+  type ScaleTrouble,
+  solveScales,
+  withEquation,
+} from '../engine/scales.ts';
+import type { Unit } from '../engine/unit.ts';
+import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
+import { evaluateIn, type Facts } from './facts.ts';
+import { type FormTrouble, linearForm } from './linear-form.ts';
+import type { Span } from './syntax.ts';
+import type { DivisionTerm } from './term-names.ts';
+
+export const DIVISION_OF: Readonly<Record<DivisionTerm, Division>> = {
+  'main scale division': 'main',
+  'vernier scale division': 'vernier',
+  'linear scale division': 'linear',
+  'circular scale division': 'circular',
+  rotation: 'rotation',
+};
+
+/** The solved scales of a block, with the records that they rest on. */
+export interface ScaleFacts {
+  readonly scales: Scales;
+  /** The record behind each source number. */
+  readonly spans: readonly Span[];
+  readonly troubles: readonly ScaleTrouble[];
+  /** Sides that could not be brought into a linear form. */
+  readonly formTroubles: readonly { readonly span: Span; readonly trouble: FormTrouble }[];
+  /** How many lines the vernier has, as recorded or from its equation; null while open. */
+  readonly vernierLines: S.Scalar | null;
+  /** The number of main (or circular) divisions that those lines span. */
+  readonly hasVernier: boolean;
+  readonly hasCircular: boolean;
+  /** What the vernier slides along. */
+  readonly vernierBase: 'main' | 'linear' | 'circular';
+  /** The unit to show lengths of this instrument in; null where no record has one. */
+  readonly unit: Unit | null;
+  readonly dimension: Dimension | null;
+}
+
+/** Solves the block's scales: its records first, then what is given, then what holds where nothing says otherwise. */
+export function scaleFacts(facts: Facts): ScaleFacts {
+  const { measurement } = facts;
+  const spans: Span[] = [];
+  const formTroubles: { span: Span; trouble: FormTrouble }[] = [];
+  const equations: ScaleEquation[] = [];
+  let lines: S.Scalar | null = null;
+  let unit: Unit | null = null;
+  for (const record of measurement.scales) {
+    const forms: LinearForm[] = [];
+    for (const side of record.sides) {
+      const form = linearForm(side.expression, facts);
+      if (!form.ok) {
+        formTroubles.push({ span: side.span, trouble: form.trouble });
+        continue;
+      }
+      unit ??= form.unit;
+      forms.push(form.form);
+      if (record.scale === 'vernier scale') lines ??= onlyCount(form.form, 'vernier');
+    }
+    const [first, ...others] = forms;
+    for (const other of first === undefined ? [] : others) {
+      equations.push({ left: first!, right: other, source: spans.length });
+      spans.push(record.span);
+    }
+  }
+  const circle = measurement.counts.get('circular scale');
+  if (circle !== undefined) {
+    const count = evaluateIn(facts, circle.expression);
+    if (count.ok) {
+      equations.push(equation([['circular', count.quantity.scalar]], [['rotation', S.UNITY]], spans.length));
+      spans.push(circle.span);
+    }
+  }
+  const recorded = measurement.counts.get('vernier scale');
+  const count = recorded === undefined ? null : evaluateIn(facts, recorded.expression);
+  if (count?.ok) lines = count.quantity.scalar;
+  return withGivens(facts, { equations, spans, formTroubles, lines, unit });
+}
+
+interface Gathered {
+  readonly equations: readonly ScaleEquation[];
+  readonly spans: Span[];
+  readonly formTroubles: readonly { readonly span: Span; readonly trouble: FormTrouble }[];
+  readonly lines: S.Scalar | null;
+  readonly unit: Unit | null;
+}
+
+function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit }: Gathered): ScaleFacts {
+  const { measurement } = facts;
+  let scales = solveScales(equations);
+  const troubles = scales.troubles;
+  const observes = (term: Parameters<Facts['term']>[0]): boolean =>
+    measurement.readings.has(term as never) || measurement.rows.some(row => row.readings.has(term as never));
+  const closedOn = (scale: 'vernier' | 'circular'): boolean =>
+    measurement.closed.some(
+      ({ position }) =>
+        position.kind === 'division' &&
+        (position.scale === scale || (scale === 'vernier' && position.vernierDivision !== null)),
+    );
+  const hasCircular =
+    mentions(scales, 'circular') ||
+    mentions(scales, 'rotation') ||
+    observes('circular scale reading') ||
+    observes('final circular reading') ||
+    closedOn('circular');
+  const hasVernier =
+    mentions(scales, 'vernier') || lines !== null || observes('coinciding division') || closedOn('vernier');
+  let shown = unit;
+  const given = (term: 'pitch' | 'least count', division: Division): void => {
+    const record = measurement.givens.get(term);
+    if (record === undefined || divisionValue(scales, division) !== null) return;
+    const answer = evaluateIn(facts, record.stated.expression);
+    if (!answer.ok || answer.quantity.unit === null) return;
+    shown ??= answer.quantity.unit;
+    scales = withEquation(scales, sized(division, answer.quantity, spans.length));
+    spans.push(record.span);
+  };
+  if (hasCircular) given('pitch', 'rotation');
+  if (hasCircular && !(hasVernier && divisionRatio(scales, 'vernier', 'circular') !== null))
+    given('least count', 'circular');
+  if (hasCircular && divisionRatio(scales, 'rotation', 'linear') === null) {
+    // Where nothing says otherwise one rotation passes one linear division.
+    scales = withEquation(scales, equation([['rotation', S.UNITY]], [['linear', S.UNITY]], spans.length));
+    spans.push(measurement.fence.infoSpan);
+  }
+  const marks = markSpacing(facts);
+  const coarse = hasCircular ? 'linear' : 'main';
+  if (marks !== null && divisionValue(scales, coarse) === null) {
+    shown ??= marks.quantity.unit;
+    scales = withEquation(scales, sized(coarse, marks.quantity, spans.length));
+    spans.push(marks.span);
+  }
+  const onDrum = hasCircular && hasVernier && divisionRatio(scales, 'vernier', 'circular') !== null;
+  return {
+    scales,
+    spans,
+    troubles,
+    formTroubles,
+    vernierLines: lines,
+    hasVernier,
+    hasCircular,
+    vernierBase: onDrum ? 'circular' : hasCircular ? 'linear' : 'main',
+    unit: shown,
+    dimension: scales.dimension,
+  };
+}
+
+function onlyCount(form: LinearForm, division: Division): S.Scalar | null {
+  return form.divisions.size === 1 && form.dimension === null ? (form.divisions.get(division) ?? null) : null;
+}
+
+function equation(
+  left: readonly [Division, S.Scalar][],
+  right: readonly [Division, S.Scalar][],
+  source: number,
+): ScaleEquation {
+  const form = (divisions: readonly [Division, S.Scalar][]): LinearForm => ({
+    divisions: new Map(divisions),
+    constant: S.NOUGHT,
+    dimension: null,
+  });
+  return { left: form(left), right: form(right), source };
+}
+
+function sized(division: Division, quantity: Q.Quantity, source: number): ScaleEquation {
+  return {
+    left: { divisions: new Map([[division, S.UNITY]]), constant: S.NOUGHT, dimension: null },
+    right: { divisions: new Map(), constant: quantity.scalar, dimension: quantity.dimension },
+    source,
+  };
+}
+
+/** `between 7.35 cm and 7.40 cm`: two neighbouring marks fix the division too. */
+function markSpacing(facts: Facts): { quantity: Q.Quantity; span: Span } | null {
+  for (const readings of [facts.measurement.readings, ...facts.measurement.rows.map(row => row.readings)]) {
+    const marks = readings.get('main scale reading') ?? readings.get('linear scale reading');
+    if (marks?.kind !== 'between' || marks.low.kind !== 'length' || marks.high.kind !== 'length') continue;
+    const low = evaluateIn(facts, marks.low.stated.expression);
+    const high = evaluateIn(facts, marks.high.stated.expression);
+    if (!low.ok || !high.ok) continue;
+    const difference = Q.subtract(high.quantity, low.quantity);
+    if (difference.ok && S.sign(difference.quantity.scalar) === 1)
+      return { quantity: difference.quantity, span: marks.span };
+  }
+  return null;
+}
+
+/** The scalar of a division with what wrong claims put in its place; null while it is open. */
+export function division(facts: Facts, which: Division): S.Scalar | null {
+  const term = (Object.keys(DIVISION_OF) as DivisionTerm[]).find(name => DIVISION_OF[name] === which)!;
+  const answer = facts.value({ kind: 'division', division: term, block: null });
+  return answer.ok ? answer.quantity.scalar : null;
+}
+
+/** V/S or another ratio of divisions, with what wrong claims put in their place. */
+export function ratio(facts: Facts, finer: Division, coarser: Division): S.Scalar | null {
+  const a = division(facts, finer);
+  const b = division(facts, coarser);
+  if (a !== null && b !== null) return S.divide(a, b);
+  return divisionRatio(facts.scales().scales, finer, coarser);
+}
+
+/** The value of one division of a scale. */
+export function divisionAnswer(facts: Facts, term: DivisionTerm): Answer {
+  const { scales, unit, dimension, troubles } = facts.scales();
+  if (term === 'rotation' || term === 'circular scale division') {
+    // A wrong pitch carries on into the circular division.
+    const wrong = facts.override({ kind: 'term', term: 'pitch', row: null, block: null });
+    if (wrong !== null && term === 'rotation') return computed(wrong);
+    const perTurn = wrong === null ? null : divisionRatio(scales, 'circular', 'rotation');
+    if (wrong !== null && perTurn !== null)
+      return computed({ ...wrong, scalar: S.multiply(wrong.scalar, perTurn) });
+  }
+  const value = divisionValue(scales, DIVISION_OF[term]);
+  if (value !== null && dimension !== null) return computed({ scalar: value, dimension, unit });
+  if (troubles.length > 0) return REPORTED;
+  return missing(`nothing in this block determines the ${term}: ${DIVISION_HINT[term]}`);
+}
+
+const DIVISION_HINT: Readonly<Record<DivisionTerm, string>> = {
+  'main scale division': 'record the main scale (`main scale: 1 cm = … MSD`)',
+  'vernier scale division':
+    'record the main scale (`main scale: 1 cm = … MSD`) and the vernier scale (`vernier scale: … VSD = … MSD`)',
+  'linear scale division': 'record the linear scale (`linear scale: 1 mm = … LSD`)',
+  'circular scale division':
+    'record the screw (`screw: … rotations = …`) and the circular scale (`circular scale: … divisions`)',
+  rotation: 'record the screw (`screw: … rotations = …`)',
+};
+
+/** How far the screw moves in one rotation: from the screw's record, else as given, else least count × N. */
+export function pitch(facts: Facts): Answer {
+  const value = divisionAnswer(facts, 'rotation');
+  if (value.ok) return value;
+  const given = facts.measurement.givens.get('pitch');
+  if (given !== undefined) {
+    const answer = evaluateIn(facts, given.stated.expression);
+    return answer.ok ? { ...answer, source: 'given', span: given.span } : answer;
+  }
+  if (!value.ok && value.lack.kind === 'reported') return value;
+  return missing(
+    'nothing in this block determines the pitch: record it (`pitch: …`) or the screw (`screw: … rotations = …`)',
+  );
+}
+
+/**
+ * The least count: the smallest step that the scales can tell apart.
+ *
+ * By the vernier the smallest non-zero distance of b·V from a multiple of S; by a screw pitch / N; by a bare scale its
+ * division; as given where the scales leave it open.
+ */
+export function leastCount(facts: Facts): Answer {
+  const found = scaleLeastCount(facts);
+  if (found !== null) return found;
+  const given = facts.measurement.givens.get('least count');
+  if (given !== undefined) {
+    const answer = evaluateIn(facts, given.stated.expression);
+    return answer.ok ? { ...answer, source: 'given', span: given.span } : answer;
+  }
+  const { hasVernier, hasCircular, troubles } = facts.scales();
+  if (troubles.length > 0) return REPORTED;
+  if (hasCircular && !hasVernier) {
+    return missing(
+      'nothing in this block determines the least count: record the pitch (`pitch: …`) and the circular scale (`circular scale: … divisions`), or the least count (`least count: …`)',
+    );
+  }
+  return missing(
+    'nothing in this block determines the least count: record the main scale (`main scale: 1 cm = … MSD`) and the vernier scale (`vernier scale: … VSD = … MSD`), or the least count (`least count: …`)',
+  );
+}
+
+/** The least count as the scales alone make it; null where they leave it open. */
+export function scaleLeastCount(facts: Facts): Answer | null {
+  const { hasVernier, hasCircular, vernierBase, vernierLines, unit, dimension } = facts.scales();
+  const answer = (value: S.Scalar | null): Answer | null =>
+    value !== null && dimension !== null ? computed({ scalar: value, dimension, unit }) : null;
+  if (hasVernier) {
+    const base = division(facts, vernierBase);
+    const share = ratio(facts, 'vernier', vernierBase);
+    if (base !== null && share !== null) {
+      const step = leastStep(share, vernierLines) ?? letteredStep(share, vernierLines);
+      if (step !== null) return answer(S.multiply(base, step));
+      if (S.realValue(share) !== null)
+        return lacking({
+          kind: 'impossible',
+          message:
+            'a vernier division that is a whole number of main divisions tells no smaller step apart, so these scales have no vernier least count',
+          span: facts.scales().spans[0] ?? null,
+        });
+    }
+    return null;
+  }
+  if (hasCircular) return answer(division(facts, 'circular'));
+  return answer(division(facts, 'main') ?? division(facts, 'linear'));
+}
+
+/** N lettered lines over qN ± 1 divisions step by one division / N: nothing else divides both. */
+function letteredStep(share: S.Scalar, lines: S.Scalar | null): S.Scalar | null {
+  return lines !== null && wholeOffset(share, lines) !== null ? S.divide(S.UNITY, lines) : null;
+}
+
+/** For N lines over qN + r divisions with r = ±1: q and r; null for other lettered verniers. */
+export function wholeOffset(
+  share: S.Scalar,
+  lines: S.Scalar,
+): { readonly whole: number; readonly offset: 1 | -1 } | null {
+  const span = S.multiply(share, lines);
+  for (let whole = 0; whole <= 4; whole++) {
+    const rest = S.realValue(S.subtract(span, S.multiply(S.real(R.rational(whole)), lines)));
+    if (rest !== null && R.equals(rest, R.ONE)) return { whole, offset: 1 };
+    if (rest !== null && R.equals(rest, R.rational(-1))) return { whole, offset: -1 };
+  }
+  return null;
+}
+
+/** N: the number of divisions of the fine scale, on the vernier or around the drum. */
+export function fineCount(facts: Facts): Answer {
+  const { hasVernier, hasCircular, vernierLines, scales } = facts.scales();
+  if (hasVernier && vernierLines !== null) return computed(Q.plain(vernierLines));
+  if (hasCircular) {
+    const turns = divisionRatio(scales, 'rotation', 'circular');
+    if (turns !== null) return computed(Q.plain(turns));
+  }
+  return missing(
+    'nothing in this block says how many divisions the fine scale has: record them (`circular scale: … divisions` or `vernier scale: … VSD = … MSD`)',
+  );
+}

@@ -1,0 +1,245 @@
+import { mean } from '../engine/evaluation.ts';
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import { findPosition, nearestSolution, type ScaleSays } from '../engine/reading.ts';
+import * as S from '../engine/scalar.ts';
+import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
+import { evaluateIn, type Facts } from './facts.ts';
+import { scaleReading } from './facts-reading.ts';
+import { division } from './facts-scales.ts';
+import type { Closed, ClosedPosition, RowNumber } from './measurement.ts';
+import type { ComputedTerm } from './term-names.ts';
+import { congruenceOf, lineCount } from './vernier-lines.ts';
+
+/** A computed term as the question gives it; null where it does not. */
+function given(facts: Facts, term: ComputedTerm): Answer | null {
+  const record = facts.measurement.givens.get(term);
+  if (record === undefined) return null;
+  const answer = evaluateIn(facts, record.stated.expression);
+  return answer.ok ? { ...answer, source: 'given', span: record.span } : answer;
+}
+
+function minus(left: Answer, right: Answer): Answer {
+  if (!left.ok) return left;
+  if (!right.ok) return right;
+  const difference = Q.subtract(left.quantity, withDimensionOf(right.quantity, left.quantity));
+  return difference.ok
+    ? computed(difference.quantity)
+    : lacking({ kind: 'trouble', trouble: difference.trouble, span: right.span });
+}
+
+/** Nought is nought in every unit. */
+function withDimensionOf(value: Q.Quantity, like: Q.Quantity): Q.Quantity {
+  return S.isZero(value.scalar) ? { ...value, dimension: like.dimension, unit: like.unit } : value;
+}
+
+/**
+ * The zero error: what the closed instrument reads; positive when it reads too much.
+ *
+ * From the closed position (several: their mean), else as given, else the negative of a given correction, else what
+ * a given observed and corrected reading differ by.
+ */
+export function zeroError(facts: Facts): Answer {
+  const wrongCorrection = facts.override({ kind: 'term', term: 'zero correction', row: null, block: null });
+  if (wrongCorrection !== null) return computed(Q.negate(wrongCorrection));
+  const { closed } = facts.measurement;
+  if (closed.length > 0) {
+    const values: Q.Quantity[] = [];
+    for (const check of closed) {
+      const value = closedValue(facts, check);
+      if (!value.ok) return value;
+      values.push(value.quantity);
+    }
+    const middle = mean(values);
+    return middle.ok ? computed(middle.quantity) : REPORTED;
+  }
+  const direct = given(facts, 'zero error');
+  if (direct !== null) return direct;
+  const correction = given(facts, 'zero correction');
+  if (correction !== null) return correction.ok ? computed(Q.negate(correction.quantity)) : correction;
+  const corrected = given(facts, 'corrected reading');
+  if (corrected !== null) {
+    const observed = scaleReading(facts, null);
+    const known = observed.ok ? observed : given(facts, 'observed reading');
+    if (known?.ok) return minus(known, corrected);
+  }
+  return missing(
+    'nothing in this block determines the zero error: record how the closed instrument stands (`closed: zeros coincide`, `closed: vernier zero right, division …`) or the zero error (`zero error: …`)',
+  );
+}
+
+/** What is added to every reading: the negative of the zero error. */
+export function zeroCorrection(facts: Facts): Answer {
+  const error = zeroError(facts);
+  const override = facts.override({ kind: 'term', term: 'zero error', row: null, block: null });
+  if (override !== null) return computed(Q.negate(override));
+  if (error.ok) return computed(Q.negate(error.quantity));
+  return given(facts, 'zero correction') ?? error;
+}
+
+/** What the scales show; as given where they are not read; else the corrected reading with the zero error put back. */
+export function observedReading(facts: Facts, row: RowNumber): Answer {
+  const read = scaleReading(facts, row);
+  if (read.ok || read.lack.kind !== 'missing' || row !== null) return read;
+  const direct = given(facts, 'observed reading');
+  if (direct !== null) return direct;
+  const corrected = given(facts, 'corrected reading');
+  if (corrected === null) return read;
+  const error =
+    facts.measurement.closed.length > 0 ||
+    facts.measurement.givens.has('zero error') ||
+    facts.measurement.givens.has('zero correction')
+      ? facts.term('zero error')
+      : null;
+  return error === null ? read : minus(corrected, facts.term('zero correction'));
+}
+
+/** The reading with the zero error taken off: observed reading - zero error. */
+export function correctedReading(facts: Facts, row: RowNumber): Answer {
+  const observed = facts.term('observed reading', row);
+  const error = facts.term('zero error');
+  if (observed.ok && error.ok) return minus(observed, error);
+  const direct = row === null ? given(facts, 'corrected reading') : null;
+  if (direct !== null) return direct;
+  return observed.ok ? error : observed;
+}
+
+/** The position of the closed instrument, as a signed length or angle within one main division (a screw: one pitch) of zero. */
+export function closedValue(facts: Facts, closed: Closed): Answer {
+  const { position } = closed;
+  const shown = (scalar: S.Scalar): Answer => {
+    const { dimension, unit } = facts.scales();
+    if (dimension === null) return facts.term('least count');
+    return computed({ scalar, dimension, unit });
+  };
+  switch (position.kind) {
+    case 'zeros-coincide':
+      return facts.scales().dimension === null ? givenZero(facts) : shown(S.NOUGHT);
+    case 'offset':
+      return offsetValue(facts, position, shown);
+    case 'division':
+      return divisionPosition(facts, position, closed, shown);
+  }
+}
+
+/** Nought in the unit of what is measured, where the scales are not recorded. */
+function givenZero(facts: Facts): Answer {
+  const reading =
+    given(facts, 'observed reading') ?? given(facts, 'corrected reading') ?? given(facts, 'least count');
+  if (reading?.ok) return computed({ ...reading.quantity, scalar: S.NOUGHT });
+  return computed(Q.plain(R.ZERO));
+}
+
+function offsetValue(
+  facts: Facts,
+  position: Extract<ClosedPosition, { readonly kind: 'offset' }>,
+  shown: (scalar: S.Scalar) => Answer,
+): Answer {
+  const sign = (answer: Answer): Answer =>
+    answer.ok && position.side === 'negative' ? { ...answer, quantity: Q.negate(answer.quantity) } : answer;
+  if (position.angle !== null) return sign(evaluateIn(facts, position.angle.expression));
+  if (position.divisions === null) return REPORTED;
+  const count = evaluateIn(facts, position.divisions.expression);
+  if (!count.ok) return count;
+  const { hasCircular } = facts.scales();
+  const step = hasCircular ? division(facts, 'circular') : null;
+  const least = facts.term('least count');
+  if (step !== null) return sign(shown(S.multiply(count.quantity.scalar, step)));
+  return least.ok ? sign(shown(S.multiply(count.quantity.scalar, least.quantity.scalar))) : least;
+}
+
+function divisionPosition(
+  facts: Facts,
+  position: Extract<ClosedPosition, { readonly kind: 'division' }>,
+  closed: Closed,
+  shown: (scalar: S.Scalar) => Answer,
+): Answer {
+  const { hasCircular, vernierBase } = facts.scales();
+  const onScrew = hasCircular || position.scale !== 'vernier';
+  const period = S.realValue(division(facts, onScrew ? 'rotation' : 'main') ?? S.TOO_LARGE);
+  if (period === null)
+    return (
+      byCountAlone(facts, position) ??
+      (onScrew
+        ? facts.term('pitch')
+        : facts.value({ kind: 'division', division: 'main scale division', block: null }))
+    );
+  const says: ScaleSays[] = [
+    { kind: 'window', from: position.side === 'negative' ? R.negate(period) : R.ZERO, width: period },
+  ];
+  const main = position.division === null ? null : evaluateIn(facts, position.division.expression);
+  if (main !== null && !main.ok) return main;
+  const number = main === null ? null : S.realValue(main.quantity.scalar);
+  const fine =
+    position.vernierDivision === null ? null : evaluateIn(facts, position.vernierDivision.expression);
+  if (fine !== null && !fine.ok) return fine;
+  if (onScrew) {
+    const step = S.realValue(division(facts, 'circular') ?? S.TOO_LARGE);
+    if (step === null || number === null) return facts.term('least count');
+    const at = R.multiply(number, step);
+    if (fine === null) {
+      says.push({ kind: 'congruence', residue: at, modulus: period });
+    } else {
+      says.push({ kind: 'round', from: at, width: step, period });
+      const congruence = vernierBase === 'circular' ? congruenceOf(facts, fine.quantity.scalar) : null;
+      if (congruence === null)
+        return facts.value({ kind: 'division', division: 'vernier scale division', block: null });
+      says.push({ kind: 'congruence', ...congruence });
+    }
+  } else {
+    const lines = lineCount(facts);
+    if (position.fromFarEnd && lines === null) return facts.term('least count');
+    const line =
+      number === null ? null : position.fromFarEnd ? R.subtract(R.rational(lines!), number) : number;
+    const congruence = line === null ? null : congruenceOf(facts, S.real(line));
+    if (congruence === null)
+      return (
+        byCountAlone(facts, position) ??
+        facts.value({ kind: 'division', division: 'vernier scale division', block: null })
+      );
+    says.push({ kind: 'congruence', ...congruence });
+  }
+  return placed(says, position, closed, period, shown);
+}
+
+function placed(
+  says: readonly ScaleSays[],
+  position: Extract<ClosedPosition, { readonly kind: 'division' }>,
+  closed: Closed,
+  period: R.Rational,
+  shown: (scalar: S.Scalar) => Answer,
+): Answer {
+  const found = findPosition(says);
+  if (found.kind !== 'one') {
+    return lacking({
+      kind: 'impossible',
+      message: 'the closed instrument cannot show these divisions together',
+      span: closed.valueSpan,
+    });
+  }
+  if (position.side !== 'nearest') return shown(S.real(found.at));
+  // Barely visible: of the places that fit, the one nearest zero.
+  return shown(S.real(nearestSolution(R.ZERO, found.at, period)));
+}
+
+/** Where only the least count is known: k × LC to the right, -(N - k) × LC to the left when N is recorded. */
+function byCountAlone(
+  facts: Facts,
+  position: Extract<ClosedPosition, { readonly kind: 'division' }>,
+): Answer | null {
+  const least = facts.term('least count');
+  const count = position.division === null ? null : evaluateIn(facts, position.division.expression);
+  const lines = lineCount(facts);
+  if (!least.ok || count === null || !count.ok || position.vernierDivision !== null) return null;
+  const far = position.fromFarEnd;
+  if (position.side === 'positive' && !far) return scaledLeast(least.quantity, count.quantity.scalar);
+  if (position.side === 'negative' && far)
+    return scaledLeast(least.quantity, S.negate(count.quantity.scalar));
+  if (position.side === 'negative' && lines !== null)
+    return scaledLeast(least.quantity, S.subtract(count.quantity.scalar, S.real(R.rational(lines))));
+  return null;
+}
+
+function scaledLeast(least: Q.Quantity, count: S.Scalar): Answer {
+  return computed({ ...least, scalar: S.multiply(least.scalar, count) });
+}

@@ -1,0 +1,274 @@
+import { type Dimension, sameDimension } from '../engine/dimension.ts';
+import { evaluate } from '../engine/evaluation.ts';
+import type { Expression } from '../engine/expression.ts';
+import type * as Q from '../engine/quantity.ts';
+import { type Answer, computed, type Lack, lacking } from './answer.ts';
+import { errorValue } from './facts-error.ts';
+import { ownValue } from './facts-own.ts';
+import { positionValue } from './facts-position.ts';
+import { divisionAnswer, fineCount, leastCount, pitch, type ScaleFacts, scaleFacts } from './facts-scales.ts';
+import { listStatistic, meanReading } from './facts-statistics.ts';
+import { correctedReading, observedReading, zeroCorrection, zeroError } from './facts-zero.ts';
+import type { Measurement, RowNumber, Stated, Subject } from './measurement.ts';
+import { subjectKey } from './names.ts';
+import type { ComputedTerm, ObservableTerm } from './term-names.ts';
+
+/**
+ * All that a block's records determine, worked out on demand and kept.
+ *
+ * It rests on records and computed values only, never on claims, except for those put in by hand (`overrides`) to
+ * see what would follow from them.
+ */
+export interface Facts {
+  readonly measurement: Measurement;
+  readonly index: number;
+  readonly note: NoteFacts;
+  value(subject: Subject): Answer;
+  term(term: ComputedTerm | ObservableTerm, row?: RowNumber): Answer;
+  /** The value that a wrong claim puts in the place of a subject; null where none does. */
+  override(subject: Subject): Q.Quantity | null;
+  scales(): ScaleFacts;
+  readonly memo: Map<string, Answer>;
+}
+
+export interface NoteFacts {
+  readonly blocks: readonly Facts[];
+  /** The facts of a named block; null for an unknown one. */
+  named(name: string): Facts | null;
+  readonly overrides: ReadonlyMap<string, Q.Quantity>;
+}
+
+/** The key of a subject of one block among those of the note. */
+export function overrideKey(index: number, subject: Subject): string {
+  return `${index}:${subjectKey(subject)}`;
+}
+
+/** The facts of all blocks of a note; `overrides` are values put in the place of what the records determine. */
+export function noteFacts(
+  measurements: readonly Measurement[],
+  overrides: ReadonlyMap<string, Q.Quantity> = new Map(),
+): NoteFacts {
+  const byName = new Map<string, Facts>();
+  const note: NoteFacts = {
+    blocks: [],
+    named: name => byName.get(name.toLowerCase()) ?? null,
+    overrides,
+  };
+  const blocks = measurements.map((measurement, index) => blockFacts(measurement, index, note));
+  for (const facts of blocks) {
+    const name = facts.measurement.name?.toLowerCase();
+    if (name !== undefined && !byName.has(name)) byName.set(name, facts);
+  }
+  (note.blocks as Facts[]).push(...blocks);
+  return note;
+}
+
+function blockFacts(measurement: Measurement, index: number, note: NoteFacts): Facts {
+  let scales: ScaleFacts | null = null;
+  const underWay = new Set<string>();
+  const facts: Facts = {
+    measurement,
+    index,
+    note,
+    memo: new Map(),
+    value(subject) {
+      const key = subjectKey(subject);
+      const before = facts.memo.get(key);
+      if (before !== undefined) return before;
+      if (underWay.has(key)) {
+        return lacking({
+          kind: 'circular',
+          message: `${subjectText(subject)} is worked out from itself: ${[...underWay].map(shortKey).join(', ')}`,
+        });
+      }
+      if (underWay.size > MOST_NESTED)
+        return lacking({ kind: 'limit', message: `more than ${MOST_NESTED} quantities rest on one another` });
+      underWay.add(key);
+      const answer = answerFor(facts, subject);
+      underWay.delete(key);
+      // What failed only because it was asked for in the middle of something circular may succeed by itself.
+      if (answer.ok || answer.lack.kind !== 'circular' || underWay.size === 0) facts.memo.set(key, answer);
+      return answer;
+    },
+    term: (term, row = null) => facts.value({ kind: 'term', term, row, block: null }),
+    override: subject =>
+      note.overrides.size === 0 ? null : (note.overrides.get(overrideKey(index, subject)) ?? null),
+    scales() {
+      scales ??= scaleFacts(facts);
+      return scales;
+    },
+  };
+  return facts;
+}
+
+/** Longer chains of quantities are a mistake, or a trap. */
+const MOST_NESTED = 60;
+
+function shortKey(key: string): string {
+  return key
+    .replace(/^own |^1 /, '')
+    .replace(/\[(.+?)\] /, '$1: ')
+    .replace('own ', '');
+}
+
+function answerFor(facts: Facts, subject: Subject): Answer {
+  if (subject.kind === 'statistic') {
+    const inside = blockOf(subject.of);
+    if (inside !== null) {
+      const other = facts.note.named(inside);
+      return other === null
+        ? lacking({ kind: 'reported' })
+        : other.value({ ...subject, of: localSubject(subject.of) });
+    }
+  } else if (subject.kind !== 'unknown' && subject.block !== null) {
+    const other = facts.note.named(subject.block);
+    return other === null ? lacking({ kind: 'reported' }) : other.value({ ...subject, block: null });
+  }
+  const override = facts.override(subject);
+  if (override !== null) return computed(override);
+  switch (subject.kind) {
+    case 'unknown':
+      return lacking({ kind: 'unknown-name', word: subject.word, span: null });
+    case 'division':
+      return divisionAnswer(facts, subject.division);
+    case 'count':
+      return fineCount(facts);
+    case 'own':
+      return ownValue(facts, subject.name, subject.row);
+    case 'statistic':
+      return statisticValue(facts, subject);
+    case 'term':
+      return termValue(facts, subject.term, subject.row);
+  }
+}
+
+function statisticValue(facts: Facts, subject: Extract<Subject, { readonly kind: 'statistic' }>): Answer {
+  switch (subject.statistic) {
+    case 'mean':
+    case 'mean absolute error':
+    case 'standard deviation':
+      return listStatistic(facts, subject.statistic, subject.of);
+    default:
+      return errorValue(facts, subject);
+  }
+}
+
+function termValue(facts: Facts, term: ComputedTerm | ObservableTerm, row: RowNumber): Answer {
+  switch (term) {
+    case 'pitch':
+      return pitch(facts);
+    case 'least count':
+      return leastCount(facts);
+    case 'zero error':
+      return zeroError(facts);
+    case 'zero correction':
+      return zeroCorrection(facts);
+    case 'observed reading':
+      return observedReading(facts, row);
+    case 'corrected reading':
+      return correctedReading(facts, row);
+    case 'mean observed reading':
+      return meanReading(facts, 'observed reading');
+    case 'mean corrected reading':
+      return meanReading(facts, 'corrected reading');
+    case 'mean absolute error':
+    case 'standard deviation':
+      return listStatistic(facts, term, null);
+    default:
+      return positionValue(facts, term, row);
+  }
+}
+
+function blockOf(subject: Subject): string | null {
+  if (subject.kind === 'statistic') return blockOf(subject.of);
+  return subject.kind === 'unknown' ? null : subject.block;
+}
+
+function localSubject(subject: Subject): Subject {
+  if (subject.kind === 'statistic') return { ...subject, of: localSubject(subject.of) };
+  return subject.kind === 'unknown' ? subject : { ...subject, block: null };
+}
+
+/** The value of a formula with the block's own values in it. */
+export function evaluateIn(
+  facts: Facts,
+  expression: Expression,
+  names: ReadonlyMap<string, Subject> = facts.measurement.subjects,
+): Answer {
+  let lack: Lack | null = null;
+  const outcome = evaluate(expression, key => {
+    const subject = names.get(key);
+    const answer: Answer =
+      subject === undefined
+        ? lacking({ kind: 'unknown-name', word: key.replace(/^\?/, ''), span: null })
+        : facts.value(subject);
+    if (answer.ok) return { ok: true, quantity: answer.quantity };
+    lack ??= answer.lack;
+    return { ok: false, trouble: { kind: 'domain', what: 'a value is missing' } };
+  });
+  if (outcome.ok) return computed(outcome.quantity);
+  return lacking(lack ?? { kind: 'trouble', trouble: outcome.trouble, span: null });
+}
+
+/**
+ * The value of something stated. Where a word is both a unit and a name, the reading whose dimensions fit is taken;
+ * where both or neither do, it is said to have two readings.
+ */
+export function evaluateStated(facts: Facts, stated: Stated, wanted: Dimension | null = null): Answer {
+  const first = evaluateIn(facts, stated.expression);
+  if (stated.readings.length === 0) return withSpan(first, stated);
+  const all = [first, ...stated.readings.map(reading => evaluateIn(facts, reading))];
+  const fitting = all.filter(
+    answer => answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted)),
+  );
+  if (fitting.length === 1) return fitting[0]!;
+  return lacking({ kind: 'two-readings', span: stated.span });
+}
+
+/** The reading of something stated that `evaluateStated` takes. */
+export function chosenReading(facts: Facts, stated: Stated, wanted: Dimension | null): Expression {
+  if (stated.readings.length === 0) return stated.expression;
+  for (const reading of [stated.expression, ...stated.readings]) {
+    const answer = evaluateIn(facts, reading);
+    if (answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted))) return reading;
+  }
+  return stated.expression;
+}
+
+function withSpan(answer: Answer, stated: Stated): Answer {
+  if (answer.ok) return answer;
+  const { lack } = answer;
+  if (lack.kind === 'unknown-name' && lack.span === null) {
+    for (const [part, span] of stated.spans) {
+      if (part.kind === 'name' && part.key === `?${lack.word}`) return lacking({ ...lack, span });
+    }
+    return lacking({ ...lack, span: stated.span });
+  }
+  return lack.kind === 'trouble' && lack.span === null ? lacking({ ...lack, span: stated.span }) : answer;
+}
+
+function fits(a: Dimension, b: Dimension): boolean {
+  return sameDimension(a, b) || sameDimension({ ...a, angle: 0 }, { ...b, angle: 0 });
+}
+
+/** A subject in the words of the trade, for messages. */
+export function subjectText(subject: Subject): string {
+  switch (subject.kind) {
+    case 'term':
+      return `the ${subject.term}${subject.row === null ? '' : ` of row ${subject.row}`}${ofBlock(subject.block)}`;
+    case 'division':
+      return `the ${subject.division}${ofBlock(subject.block)}`;
+    case 'count':
+      return `the number of divisions N${ofBlock(subject.block)}`;
+    case 'own':
+      return `${subject.name}${subject.row === null ? '' : ` of row ${subject.row}`}${ofBlock(subject.block)}`;
+    case 'statistic':
+      return `the ${subject.statistic} of ${subjectText(subject.of).replace(/^the /, '')}`;
+    case 'unknown':
+      return subject.word;
+  }
+}
+
+function ofBlock(block: string | null): string {
+  return block === null ? '' : ` of ${block}`;
+}

@@ -1,0 +1,192 @@
+import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
+import { readLetter } from './interpret-record.ts';
+import { claimOf, reportUnknown } from './interpret-statement.ts';
+import { type LeftSide, spanOfTokens } from './left-side.ts';
+import type { Stated, Subject } from './measurement.ts';
+import { commentFix } from './one-key.ts';
+import { isSign, type Statement } from './parser.ts';
+import { readStated } from './stated.ts';
+import { tokensText } from './statement-dress.ts';
+import type { Token } from './syntax.ts';
+import { findTerm, nearTerms } from './terms.ts';
+
+type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
+
+const MOST_WORDS = 6;
+
+/**
+ * Reads a statement about a quantity of one's own: `D: mean corrected reading of bearing-ball`, `T: 2.63 s, 2.56 s`,
+ * `w: any length`, `volume v = pi D^3 / 6`.
+ *
+ * A name without a symbol that is nearly a term is an error with the term as its fix, never a new quantity.
+ */
+export function interpretOwn(
+  draft: Draft,
+  statement: Signed,
+  left: Extract<LeftSide, { readonly kind: 'own' }>,
+): void {
+  const name = left.symbol ?? left.words;
+  if (!isName(draft, statement, left)) return;
+  if (statement.kind === 'claim' || statement.right.some(token => isSign(token, '=') || isSign(token, '?'))) {
+    const subject: Subject = { kind: 'own', name, row: null, block: null };
+    draft.claims.push(claimOf(draft, statement, subject, left.symbol));
+    return;
+  }
+  if (!recordOnce(draft, name, statement.span)) return;
+  if (statement.right.length === 0) {
+    report(draft, 'unreadable-line', statement.span, `${name} has no value`);
+    return;
+  }
+  const letter = readLetter(draft, statement.right);
+  if (letter === 'reported') return;
+  if (letter !== null) {
+    draft.own.set(name, { kind: 'letter', ...letter, span: statement.span });
+    return;
+  }
+  const values = splitList(statement.right);
+  if (values.length > 1) {
+    readList(draft, name, values, statement);
+    return;
+  }
+  const stated = readStated(draft, statement.right, { mode: hasName(statement.right) ? 'link' : 'value' });
+  if (stated === null) return;
+  if (stated.expression.kind === 'name' && stated.expression.key.startsWith('?')) {
+    const text = tokensText(statement.right);
+    if (/ of /.test(text)) reportUnknown(draft, text, stated.span);
+    else
+      report(
+        draft,
+        'unreadable-line',
+        stated.span,
+        `${text} is no value, no term and no name of this block`,
+        [commentFix(statement.span)],
+      );
+    return;
+  }
+  draft.own.set(name, { kind: 'value', given: { stated, span: statement.span, assumed: false } });
+}
+
+function readList(
+  draft: Draft,
+  name: string,
+  values: readonly (readonly Token[])[],
+  statement: Signed,
+): void {
+  // `2.63, 2.56, 2.42 s`: the last one's unit holds for all that have none.
+  const last = values[values.length - 1]!;
+  const unit = last.filter((token, index) => index > 0 && token.kind !== 'number');
+  const read: Stated[] = [];
+  for (const value of values) {
+    const stated = readStated(draft, value, { mode: 'value', unit });
+    if (stated !== null) read.push(stated);
+  }
+  if (read.length > 0) draft.own.set(name, { kind: 'list', values: read, span: statement.span });
+}
+
+function splitList(tokens: readonly Token[]): readonly (readonly Token[])[] {
+  const parts: Token[][] = [[]];
+  let depth = 0;
+  for (const [index, token] of tokens.entries()) {
+    if (isSign(token, '(')) depth += 1;
+    else if (isSign(token, ')')) depth -= 1;
+    const next = tokens[index + 1];
+    // A decimal comma has no space behind it: `0,5 mm` is one value with a slip of its own.
+    const decimal =
+      token.text === ',' && !token.spaced && next !== undefined && !next.spaced && next.kind === 'number';
+    if (depth === 0 && (isSign(token, ',') || isSign(token, ';')) && !decimal) parts.push([]);
+    else parts[parts.length - 1]!.push(token);
+  }
+  return parts.filter(part => part.length > 0);
+}
+
+function hasName(tokens: readonly Token[]): boolean {
+  return (
+    tokens[0]?.kind !== 'number' ||
+    tokens.some(token => isSign(token, '+') || isSign(token, '×') || isSign(token, '/') || isSign(token, '('))
+  );
+}
+
+const TRADE_WORDS = new Set([
+  'main',
+  'vernier',
+  'scale',
+  'scales',
+  'division',
+  'divisions',
+  'reading',
+  'readings',
+  'coinciding',
+  'coincidence',
+  'linear',
+  'circular',
+  'head',
+  'pitch',
+  'least',
+  'count',
+  'zero',
+  'error',
+  'correction',
+  'observed',
+  'corrected',
+  'mean',
+  'total',
+  'final',
+  'constant',
+  'screw',
+  'sleeve',
+  'thimble',
+  'barrel',
+  'true',
+  'line',
+  'mark',
+]);
+
+/** Whether the left side can name a quantity; if not, that is said with what was likely meant. */
+function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { readonly kind: 'own' }>): boolean {
+  const span = spanOfTokens(statement.left)!;
+  const text = tokensText(statement.left);
+  const words = left.words === '' ? [] : left.words.split(' ');
+  if (
+    statement.left.some(
+      token => token.kind !== 'word' && !isSign(token, '-') && !isSign(token, '(') && !isSign(token, ')'),
+    ) ||
+    words.length > MOST_WORDS
+  ) {
+    report(
+      draft,
+      'unreadable-line',
+      statement.span,
+      `${text} is no name of a quantity, so this line cannot be read; if it is text, make it a comment`,
+      [commentFix(statement.span)],
+    );
+    return false;
+  }
+  if (left.symbol !== null && left.words === '') return true;
+  if (left.symbol === null || words.length > 0) {
+    const near = left.symbol === null ? nearTerms(left.words) : [];
+    const first = near[0];
+    if (first !== undefined && findTerm(left.words) === null) {
+      const others = near.slice(1, 3).filter(other => other.term !== first.term);
+      report(
+        draft,
+        'unknown-term',
+        span,
+        `${text} is no term; ${first.term.name} is likely meant`,
+        [first, ...others].map((other, index) =>
+          replaceFix(`Write ${other.name}`, span, other.name, index === 0 && others.length === 0),
+        ),
+      );
+      return false;
+    }
+    if (left.symbol === null && words.every(word => TRADE_WORDS.has(word))) {
+      report(
+        draft,
+        'unknown-term',
+        span,
+        `${text} is made of words of the trade, but it is no term; write the term that is meant, or give the quantity a symbol`,
+      );
+      return false;
+    }
+  }
+  return true;
+}

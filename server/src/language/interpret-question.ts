@@ -1,0 +1,121 @@
+import { type Draft, report } from './draft.ts';
+import { resolveName } from './names.ts';
+import { isSign, tokensSpan } from './parser.ts';
+import { readStated } from './stated.ts';
+import { tokensText } from './statement-dress.ts';
+import type { Span, Token } from './syntax.ts';
+
+/** `find: corrected reading`: what the question asks for. */
+export function interpretFind(draft: Draft, right: readonly Token[], span: Span): void {
+  const text = tokensText(right).replace(/^the /i, '').replace(/\?$/, '').trim();
+  const subject = resolveName(text, draft.names);
+  if (subject === null) {
+    report(
+      draft,
+      'unknown-term',
+      right.length === 0 ? span : tokensSpan(right),
+      `the question asks for ${text || 'nothing'}, which is no term and no quantity of this note`,
+    );
+    return;
+  }
+  draft.find = { subject, text, span };
+}
+
+/** `option B: 2.478 cm`, `option D: none of these`. */
+export function interpretOption(draft: Draft, letter: string, right: readonly Token[], span: Span): void {
+  const before = draft.options.find(option => option.letter === letter);
+  if (before !== undefined) {
+    report(
+      draft,
+      'duplicate-name',
+      span,
+      `option ${letter} already stands above; the first one is used`,
+      [],
+      [{ span: before.span, message: `the first option ${letter}` }],
+    );
+    return;
+  }
+  const text = tokensText(right);
+  const valueSpan = right.length === 0 ? span : tokensSpan(right);
+  if (/^(?:none of (?:these|the above)|none)$/i.test(text)) {
+    draft.options.push({ letter, stated: null, text, span, valueSpan });
+    return;
+  }
+  if (right.length === 0) {
+    report(draft, 'unreadable-line', span, `option ${letter} is empty`);
+    return;
+  }
+  const stated = readStated(draft, right, { mode: 'link' });
+  if (stated !== null) draft.options.push({ letter, stated, text, span, valueSpan });
+}
+
+/** `answer = B`, `Ans: (b)`, `answer = A, C`, `answer = 2.478 cm`. */
+export function interpretAnswer(draft: Draft, right: readonly Token[], span: Span): void {
+  if (draft.answer !== null) {
+    report(
+      draft,
+      'duplicate-name',
+      span,
+      'the key already stands above; the first one is used',
+      [],
+      [{ span: draft.answer.span, message: 'the first key' }],
+    );
+    return;
+  }
+  const valueSpan = right.length === 0 ? span : tokensSpan(right);
+  if (right.some(token => isSign(token, '?'))) return;
+  const bare = right.filter(token => !isSign(token, '(') && !isSign(token, ')') && !isSign(token, '.'));
+  const named = bare[0]?.text.toLowerCase() === 'option' ? bare.slice(1) : bare;
+  const letters = named.filter(token => !isSign(token, ',') && !/^and$/i.test(token.text));
+  if (letters.length > 0 && letters.every(token => token.kind === 'word' && /^[A-Za-z]$/.test(token.text))) {
+    draft.answer = { letters: letters.map(token => token.text.toUpperCase()), stated: null, span, valueSpan };
+    return;
+  }
+  // `(b) 2.478 cm` says the letter and repeats the value.
+  const first = letters[0];
+  if (
+    first?.kind === 'word' &&
+    /^[A-Za-z]$/.test(first.text) &&
+    draft.options.some(option => option.letter === first.text.toUpperCase())
+  ) {
+    draft.answer = { letters: [first.text.toUpperCase()], stated: null, span, valueSpan };
+    return;
+  }
+  if (right.length === 0) {
+    report(draft, 'unreadable-line', span, 'the key is empty; write the letter of the right choice');
+    return;
+  }
+  const stated = readStated(draft, right, { mode: 'link' });
+  if (stated !== null) draft.answer = { letters: [], stated, span, valueSpan };
+}
+
+/** `(a) 3.2 cm`, `A. 3.2 cm`, `b) 3.2 cm`: a choice without the word; null when the line is none. */
+export function readBareOption(tokens: readonly Token[]): { letter: string; value: readonly Token[] } | null {
+  const [first, second, third] = tokens;
+  if (first === undefined || second === undefined) return null;
+  if (
+    isSign(first, '(') &&
+    second.kind === 'word' &&
+    /^[A-Ha-h]$/.test(second.text) &&
+    third !== undefined &&
+    isSign(third, ')')
+  ) {
+    return { letter: second.text.toUpperCase(), value: tokens.slice(3) };
+  }
+  if (
+    first.kind === 'word' &&
+    /^[A-Ha-h]$/.test(first.text) &&
+    (isSign(second, '.') || isSign(second, ')'))
+  ) {
+    return { letter: first.text.toUpperCase(), value: tokens.slice(2) };
+  }
+  if (
+    first.kind === 'word' &&
+    /^(?:option|choice)$/i.test(first.text) &&
+    (second.kind === 'word' || second.kind === 'number') &&
+    /^(?:[A-Ha-h]|\d)$/.test(second.text)
+  ) {
+    return { letter: second.text.toUpperCase(), value: tokens.slice(2) };
+  }
+  return null;
+}

@@ -1,0 +1,209 @@
+import { visit } from '../engine/evaluation.ts';
+import type { Expression } from '../engine/expression.ts';
+import { type Draft, replaceFix, report } from './draft.ts';
+import type { Stated, Subject } from './measurement.ts';
+import { subjectKey } from './names.ts';
+import { isSign, tokensSpan } from './parser.ts';
+import type { NameTable } from './parser-state.ts';
+import { readStated } from './stated.ts';
+import { tokensText } from './statement-dress.ts';
+import type { Span, Token } from './syntax.ts';
+import type { DivisionTerm, ScaleTerm } from './term-names.ts';
+
+const OWN_DIVISION: Readonly<Record<ScaleTerm, DivisionTerm>> = {
+  'main scale': 'main scale division',
+  'vernier scale': 'vernier scale division',
+  'linear scale': 'linear scale division',
+  'circular scale': 'circular scale division',
+  screw: 'rotation',
+};
+
+/** The scale that stands behind each: what `divisions` means on the other side of its equation. */
+function coarserDivision(scale: ScaleTerm, draft: Draft): DivisionTerm | null {
+  switch (scale) {
+    case 'vernier scale':
+      return draft.isScrew ? 'circular scale division' : 'main scale division';
+    case 'circular scale':
+      return 'linear scale division';
+    case 'linear scale':
+    case 'main scale':
+    case 'screw':
+      return null;
+  }
+}
+
+/**
+ * Reads a scale record: `1 cm = 20 MSD`, a chain of such sides, or `50 divisions` alone (how many lines it has).
+ *
+ * On a scale's own line `divisions` means that scale's; in `10 divisions = 9 divisions` the right side means the
+ * coarser scale's, and that is said.
+ */
+export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly Token[], span: Span): void {
+  const sides = splitAt(right);
+  const main = sides[0];
+  if (main === undefined || main.length === 0) {
+    report(
+      draft,
+      'unreadable-line',
+      span,
+      `the ${scale} says nothing behind its colon; write what its divisions make, as in ${exampleOf(scale)}`,
+    );
+    return;
+  }
+  if (sides.length === 1) {
+    interpretCount(draft, scale, main, span);
+    return;
+  }
+  const saysOwn = sides.filter(side => hasGeneric(side)).length;
+  const read: Stated[] = [];
+  for (const [index, side] of sides.entries()) {
+    const useCoarser = saysOwn > 1 && index > 0 && hasGeneric(side);
+    const division = useCoarser ? coarserDivision(scale, draft) : OWN_DIVISION[scale];
+    if (division === null) {
+      report(
+        draft,
+        'ambiguous-expression',
+        tokensSpan(side),
+        'both sides say divisions; say which scale is meant on this side',
+      );
+      return;
+    }
+    if (useCoarser) sayCoarser(draft, side, division);
+    const stated = readStated(draft, side, { mode: 'link', names: withDivisions(draft, division) });
+    if (stated === null) return;
+    read.push(stated);
+  }
+  draft.scales.push({ scale, sides: read, span });
+}
+
+/** `50 divisions`, `100`, `50 CSD`: how many the scale has. */
+function interpretCount(draft: Draft, scale: ScaleTerm, tokens: readonly Token[], span: Span): void {
+  const stated = readStated(draft, withoutDivisionWord(tokens), {
+    mode: 'link',
+    names: withDivisions(draft, OWN_DIVISION[scale]),
+  });
+  if (stated === null) return;
+  if (stated.hasUnit) {
+    lengthForScale(draft, scale, tokens, span);
+    return;
+  }
+  if (draft.counts.has(scale)) {
+    report(
+      draft,
+      'duplicate-name',
+      span,
+      `the number of divisions of the ${scale} is already recorded above; the first record stands`,
+    );
+    return;
+  }
+  draft.counts.set(scale, stated);
+}
+
+/** `main scale: 1.2 cm` is a reading; `screw: 0.5 mm` is its pitch. */
+function lengthForScale(draft: Draft, scale: ScaleTerm, tokens: readonly Token[], span: Span): void {
+  const value = tokensText(tokens);
+  const meant: Readonly<Record<ScaleTerm, string>> = {
+    'main scale': `main scale reading: ${value}`,
+    'linear scale': `linear scale reading: ${value}`,
+    'vernier scale': `vernier scale: 1 VSD = ${value}`,
+    'circular scale': `circular scale: 1 CSD = ${value}`,
+    screw: `screw: 1 rotation = ${value}`,
+  };
+  report(
+    draft,
+    'not-plain',
+    span,
+    `the ${scale} needs an equation such as ${exampleOf(scale)}; ${value} alone reads like ${meant[scale]}`,
+    [replaceFix(`Write ${meant[scale]}`, span, meant[scale], true)],
+  );
+}
+
+function exampleOf(scale: ScaleTerm): string {
+  switch (scale) {
+    case 'main scale':
+      return '1 cm = 20 MSD';
+    case 'vernier scale':
+      return '25 VSD = 24 MSD';
+    case 'linear scale':
+      return '1 mm = 2 LSD';
+    case 'circular scale':
+      return '50 divisions';
+    case 'screw':
+      return '5 rotations = 2.5 mm';
+  }
+}
+
+const GENERIC = /^(?:divisions?|divs?|parts?|lines?)$/i;
+
+function isGeneric(tokens: readonly Token[], index: number): boolean {
+  const before = tokens[index - 1];
+  const token = tokens[index]!;
+  // `main scale divisions` is a name by itself; a lone `divisions` follows a number or a bracket.
+  return (
+    token.kind === 'word' &&
+    GENERIC.test(token.text) &&
+    (before === undefined || before.kind !== 'word' || before.text.length < 3)
+  );
+}
+
+function hasGeneric(tokens: readonly Token[]): boolean {
+  return tokens.some((_, index) => isGeneric(tokens, index));
+}
+
+function withoutDivisionWord(tokens: readonly Token[]): readonly Token[] {
+  const last = tokens[tokens.length - 1];
+  if (last === undefined || tokens.length < 2) return tokens;
+  if (isGeneric(tokens, tokens.length - 1)) return tokens.slice(0, -1);
+  return /^(?:VSD|CSD|MSD|LSD|HSD|PSD)$/.test(last.text) ? tokens.slice(0, -1) : tokens;
+}
+
+/** The block's names, with the word `divisions` standing for one scale's. */
+function withDivisions(draft: Draft, division: DivisionTerm): NameTable {
+  const subject: Subject = { kind: 'division', division, block: null };
+  const key = subjectKey(subject);
+  return {
+    longestName(tokens, index) {
+      const named = draft.table.longestName(tokens, index);
+      if (named !== null) return named;
+      if (!isGeneric(tokens, index)) return null;
+      (draft.table.subjects as Map<string, Subject>).set(key, subject);
+      return { key, length: 1, text: division };
+    },
+  };
+}
+
+function sayCoarser(draft: Draft, side: readonly Token[], division: DivisionTerm): void {
+  const at = side.findIndex((_, index) => isGeneric(side, index));
+  const token = side[at]!;
+  const short =
+    division === 'main scale division' ? 'MSD' : division === 'circular scale division' ? 'CSD' : 'LSD';
+  report(
+    draft,
+    'not-plain',
+    token.span,
+    `both sides say divisions; on this side those of the coarser scale are taken (${division}s)`,
+    [replaceFix(`Write ${short}`, token.span, short, true)],
+  );
+}
+
+/** The parts of a chain between its equals signs. */
+export function splitAt(tokens: readonly Token[]): readonly (readonly Token[])[] {
+  const parts: Token[][] = [[]];
+  let depth = 0;
+  for (const token of tokens) {
+    if (isSign(token, '(')) depth += 1;
+    else if (isSign(token, ')')) depth -= 1;
+    if (depth <= 0 && (isSign(token, '=') || isSign(token, '≈'))) parts.push([]);
+    else parts[parts.length - 1]!.push(token);
+  }
+  return parts;
+}
+
+/** Whether a formula speaks of divisions. */
+export function namesDivision(expression: Expression): boolean {
+  let found = false;
+  visit(expression, part => {
+    if (part.kind === 'name' && /(?:^|\] )1 /.test(part.key)) found = true;
+  });
+  return found;
+}

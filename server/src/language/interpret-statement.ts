@@ -1,0 +1,254 @@
+import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
+import { interpretClosed } from './interpret-closed.ts';
+import { interpretOwn } from './interpret-own.ts';
+import { interpretAnswer, interpretFind, interpretOption, readBareOption } from './interpret-question.ts';
+import { interpretReading } from './interpret-reading.ts';
+import { interpretRecord } from './interpret-record.ts';
+import { interpretScale } from './interpret-scale.ts';
+import { readLinks, screwTerm } from './interpret-table.ts';
+import { type LeftSide, readLeftSide, spanOfTokens } from './left-side.ts';
+import type { Claim, Subject } from './measurement.ts';
+import { resolveName, subjectKey, subjectOfTerm } from './names.ts';
+import { oneKeyAway, oneKeyWords } from './one-key.ts';
+import { isSign, type Statement } from './parser.ts';
+import { readStated } from './stated.ts';
+import { tokensText } from './statement-dress.ts';
+import type { Span, Token } from './syntax.ts';
+import type { ComputedTerm, DivisionTerm, ObservableTerm, RecordTerm, ScaleTerm } from './term-names.ts';
+import type { Term } from './terms.ts';
+
+type Plain = Exclude<Statement, { readonly kind: 'table' }>;
+type Signed = Exclude<Plain, { readonly kind: 'words' }>;
+
+/** Reads one statement into the draft: a colon records, an equals sign claims. */
+export function interpretStatement(draft: Draft, statement: Plain): void {
+  if (statement.kind === 'words') {
+    const option = readBareOption(statement.tokens);
+    if (option !== null) interpretOption(draft, option.letter, option.value, statement.span);
+    else oneKeyWords(draft, statement.tokens, statement.span);
+    return;
+  }
+  const left = readLeftSide(statement.left);
+  if (oneKeyAway(draft, statement, left)) return;
+  switch (left.kind) {
+    case 'none':
+      report(
+        draft,
+        'unreadable-line',
+        statement.span,
+        `nothing stands before the ${statement.kind === 'record' ? 'colon' : 'equals sign'}`,
+      );
+      return;
+    case 'option':
+      interpretOption(draft, left.letter, statement.right, statement.span);
+      return;
+    case 'divisions':
+      interpretDivisions(draft, statement, left.count, left.division);
+      return;
+    case 'reference':
+      interpretReference(draft, statement, left.text, left.symbol);
+      return;
+    case 'own':
+      interpretOwn(draft, statement, left);
+      return;
+    case 'term':
+      interpretTerm(draft, statement, left);
+  }
+}
+
+function interpretTerm(
+  draft: Draft,
+  statement: Signed,
+  left: Extract<LeftSide, { readonly kind: 'term' }>,
+): void {
+  const { term } = left;
+  const ownName = draft.names.here.own.get(tokensText(statement.left));
+  if (ownName !== undefined) {
+    interpretOwn(draft, statement, { kind: 'own', words: '', symbol: ownName });
+    return;
+  }
+  switch (term.kind) {
+    case 'record':
+      recordTerm(draft, statement, term);
+      return;
+    case 'scale':
+      mendSign(draft, statement);
+      interpretScale(draft, scaleTerm(draft, term.name as ScaleTerm), statement.right, statement.span);
+      return;
+    case 'division':
+      interpretDivisions(draft, statement, [], term.name as DivisionTerm);
+      return;
+    case 'observable':
+      observableTerm(draft, statement, screwTerm(draft, term.name as ObservableTerm));
+      return;
+    case 'computed':
+      computedTerm(draft, statement, term, left.symbol);
+      return;
+    case 'statistic':
+      report(
+        draft,
+        'undetermined',
+        spanOfTokens(statement.left)!,
+        `the ${term.name} of what? write ${term.name} of and the quantity's name`,
+      );
+  }
+}
+
+/** On a screw without a vernier the main scale is the linear one. */
+function scaleTerm(draft: Draft, scale: ScaleTerm): ScaleTerm {
+  return draft.isScrew && scale === 'main scale' ? 'linear scale' : scale;
+}
+
+function recordTerm(draft: Draft, statement: Signed, term: Term): void {
+  switch (term.name as RecordTerm) {
+    case 'find':
+      interpretFind(draft, statement.right, statement.span);
+      return;
+    case 'answer':
+      interpretAnswer(draft, statement.right, statement.span);
+      return;
+    default:
+      mendSign(draft, statement);
+      interpretRecord(draft, term.name as RecordTerm, statement.right, statement.span);
+  }
+}
+
+/** A record typed with an equals sign is read; one key writes the colon. */
+function mendSign(draft: Draft, statement: Signed): void {
+  if (statement.kind === 'record') return;
+  report(
+    draft,
+    'not-plain',
+    statement.sign,
+    `${tokensText(statement.left)} is a record, so a colon stands behind it`,
+    [replaceFix('Write a colon', statement.sign, ':', true)],
+  );
+}
+
+function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): void {
+  if (term === 'closed') {
+    interpretClosed(draft, statement.right, statement.span);
+    return;
+  }
+  if (statement.right.length === 1 && isSign(statement.right[0]!, '?')) {
+    draft.claims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
+    return;
+  }
+  const chain = statement.right.some(token => isSign(token, '='));
+  if (chain) {
+    draft.claims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
+    return;
+  }
+  if (!recordOnce(draft, term, statement.span)) return;
+  const reading = interpretReading(draft, term, statement.right, statement.span);
+  if (reading === null) return;
+  draft.readings.set(term, reading);
+  if (statement.kind === 'claim') {
+    draft.typedAsClaims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
+  }
+}
+
+function computedTerm(draft: Draft, statement: Signed, term: Term, symbol: string | null): void {
+  const subject = subjectOfTerm(term, null, null)!;
+  const asks = statement.right.some(token => isSign(token, '?'));
+  if (statement.kind === 'claim' || asks || statement.right.some(token => isSign(token, '='))) {
+    draft.claims.push(claimOf(draft, statement, subject, symbol));
+    return;
+  }
+  if (!recordOnce(draft, term.name, statement.span)) return;
+  const stated = readStated(draft, statement.right, { mode: 'value' });
+  if (stated !== null)
+    draft.givens.set(term.name as ComputedTerm, { stated, span: statement.span, assumed: false });
+  else if (statement.right.length === 0)
+    report(draft, 'unreadable-line', statement.span, `the ${term.name} has no value`);
+}
+
+/** `10 VSD = 9 MSD`, `MSD: 1 mm`: with a colon a record of the scales, with an equals sign a claim about them. */
+function interpretDivisions(
+  draft: Draft,
+  statement: Signed,
+  count: readonly Token[],
+  division: DivisionTerm,
+): void {
+  const term = draft.isScrew && division === 'main scale division' ? 'linear scale division' : division;
+  const times = count.length === 0 ? null : readStated(draft, count, { mode: 'link' });
+  if (count.length > 0 && times === null) return;
+  const subject: Subject = { kind: 'division', division: term, block: null };
+  if (statement.kind === 'claim') {
+    draft.claims.push({ ...claimOf(draft, statement, subject, null), times: times?.expression ?? null });
+    return;
+  }
+  const own = readStated(draft, statement.left, { mode: 'link' });
+  const links = readLinks(draft, statement.right);
+  const sides = links.flatMap(link => (link.content.kind === 'stated' ? [link.content.stated] : []));
+  if (own !== null && sides.length > 0)
+    draft.scales.push({ scale: term, sides: [own, ...sides], span: statement.span });
+}
+
+/** `percentage error of rho = 1.4 %`, `observed reading of dish = 2.63 mm`. */
+function interpretReference(draft: Draft, statement: Signed, text: string, symbol: string | null): void {
+  const span = spanOfTokens(statement.left)!;
+  const from = / from (?=[^ ])/.exec(text);
+  const subject =
+    (from === null ? null : differenceFrom(draft, statement.left)) ?? resolveName(text, draft.names);
+  if (subject === null) {
+    reportUnknown(draft, text, span);
+    return;
+  }
+  if (
+    statement.kind === 'record' &&
+    !statement.right.some(token => isSign(token, '=') || isSign(token, '?'))
+  ) {
+    report(
+      draft,
+      'not-plain',
+      statement.sign,
+      `the ${text} is worked out here, so an equals sign stands behind it`,
+      [replaceFix('Write an equals sign', statement.sign, ' =', true)],
+    );
+  }
+  draft.claims.push(claimOf(draft, statement, subject, symbol));
+}
+
+/** `percentage difference of g from 9.81 m/s^2`. */
+function differenceFrom(draft: Draft, left: readonly Token[]): Subject | null {
+  const at = left.findIndex(token => token.kind === 'word' && token.text.toLowerCase() === 'from');
+  if (at === -1) return null;
+  const subject = resolveName(tokensText(left.slice(0, at)), draft.names);
+  if (subject?.kind !== 'statistic' || subject.statistic !== 'percentage difference') return null;
+  const stated = readStated(draft, left.slice(at + 1), { mode: 'link' });
+  return stated === null ? null : { ...subject, from: stated.expression };
+}
+
+export function reportUnknown(draft: Draft, text: string, span: Span): void {
+  const at = text.lastIndexOf(' of ');
+  const rest = text.slice(at + 4);
+  const blocks = [...draft.names.note.keys()];
+  const known =
+    blocks.length === 0
+      ? 'this note has no named block'
+      : `the blocks of this note are ${blocks.slice(0, 8).join(', ')}`;
+  report(
+    draft,
+    'unknown-block',
+    span,
+    `${rest} is no row of this block, no quantity and no block of this note; ${known}`,
+  );
+}
+
+/** The claim that a statement makes; its broken links are reported and left out. */
+export function claimOf(draft: Draft, statement: Signed, subject: Subject, symbol: string | null): Claim {
+  (draft.table.subjects as Map<string, Subject>).set(subjectKey(subject), subject);
+  const subjectSpan = spanOfTokens(statement.left) ?? statement.span;
+  return {
+    subject,
+    symbol,
+    times: null,
+    subjectText: tokensText(statement.left),
+    subjectSpan,
+    links: readLinks(draft, statement.right.length === 0 ? [] : statement.right),
+    span: statement.span,
+    signSpan: statement.sign,
+    inTable: false,
+  };
+}

@@ -1,0 +1,155 @@
+import { declare } from './declare.ts';
+import type { Draft } from './draft.ts';
+import type { FenceHeader } from './fence-header.ts';
+import { interpretProse } from './interpret-prose.ts';
+import { interpretStatement } from './interpret-statement.ts';
+import { interpretTable } from './interpret-table.ts';
+import type { Measurement } from './measurement.ts';
+import {
+  blockKey,
+  type Declarations,
+  type NameContext,
+  type NoteNames,
+  nameTable,
+  speaksOf,
+} from './names.ts';
+import type { Block } from './parser.ts';
+import type { Problem } from './problem.ts';
+import { type CodeSpan, type Fence, spanOf } from './syntax.ts';
+
+/** A parsed block with its header and what it gives names to. */
+export interface DeclaredBlock {
+  readonly block: Block;
+  readonly header: FenceHeader;
+  readonly declarations: Declarations;
+}
+
+/**
+ * What all blocks of a note mean: terms resolved, formulas read, references checked.
+ *
+ * Names are gathered from all blocks first, so that a block may refer to one below it. Whatever cannot be read is a
+ * problem of its block; the rest of the block, and all other blocks, are still read.
+ */
+export function interpretNote(
+  blocks: readonly { readonly block: Block; readonly header: FenceHeader }[],
+  codeSpans: readonly CodeSpan[] = [],
+): readonly Measurement[] {
+  const declared = blocks.map(
+    ({ block, header }): DeclaredBlock => ({ block, header, declarations: declare(block, header) }),
+  );
+  const note = new Map<string, Declarations>();
+  const doubled: Problem[][] = [];
+  const first = new Map<string, FenceHeader>();
+  for (const [index, { header, declarations }] of declared.entries()) {
+    doubled[index] = [];
+    if (header.name === null) continue;
+    const key = blockKey(header.name);
+    const before = first.get(key);
+    if (before === undefined) {
+      note.set(key, declarations);
+      first.set(key, header);
+    } else if (header.nameSpan !== null && before.nameSpan !== null) {
+      doubled[index].push({
+        rule: 'duplicate-name',
+        span: header.nameSpan,
+        message: `another block of this note is already called ${header.name}; references mean the first one`,
+        fixes: [],
+        related: [{ span: before.nameSpan, message: `the first block called ${header.name}` }],
+      });
+    }
+  }
+  const measurements = declared.map((block, index) => interpret(block, note, doubled[index]!));
+  const prose = interpretProse(codeSpans, note, names => emptyDraft(PROSE_FENCE, NO_HEADER, names, []));
+  return prose === null ? measurements : [...measurements, finished(prose)];
+}
+
+function interpret(
+  { block, header, declarations }: DeclaredBlock,
+  note: NoteNames,
+  problems: readonly Problem[],
+): Measurement {
+  const draft = emptyDraft(block.fence, header, { here: declarations, note }, [
+    ...header.problems,
+    ...problems,
+    ...block.problems,
+  ]);
+  for (const statement of block.statements) {
+    if (statement.kind === 'table') interpretTable(draft, statement.lines);
+    else interpretStatement(draft, statement);
+  }
+  return finished(draft);
+}
+
+function emptyDraft(fence: Fence, header: FenceHeader, names: NameContext, problems: Problem[]): Draft {
+  return {
+    fence,
+    header,
+    names,
+    table: nameTable(names),
+    problems,
+    instrument: null,
+    scales: [],
+    counts: new Map(),
+    runsBackward: false,
+    range: null,
+    readings: new Map(),
+    rows: [],
+    columns: new Set(),
+    closed: [],
+    givens: new Map(),
+    own: new Map(),
+    errorRule: null,
+    coverageFactor: null,
+    uses: null,
+    claims: [],
+    typedAsClaims: [],
+    find: null,
+    options: [],
+    answer: null,
+    waivers: [],
+    recorded: new Map(),
+    isScrew: speaksOf('screw', names.here, names.note),
+    hasVernier: speaksOf('vernier', names.here, names.note),
+  };
+}
+
+/** Claims in the prose stand in no fence of their own. */
+const PROSE_FENCE: Fence = {
+  span: spanOf(0, 0),
+  info: '',
+  infoSpan: spanOf(0, 0),
+  lines: [],
+  closed: true,
+  closingEnd: null,
+  prefix: '',
+};
+const NO_HEADER: FenceHeader = { isMeasurement: true, name: null, nameSpan: null, problems: [] };
+
+function finished(draft: Draft): Measurement {
+  return {
+    fence: draft.fence,
+    name: draft.header.name,
+    nameSpan: draft.header.nameSpan,
+    instrument: draft.instrument,
+    scales: draft.scales,
+    counts: draft.counts,
+    runsBackward: draft.runsBackward,
+    range: draft.range,
+    readings: draft.readings,
+    rows: draft.rows,
+    columns: draft.columns,
+    closed: draft.closed,
+    givens: draft.givens,
+    own: draft.own,
+    symbols: draft.names.here.symbols,
+    errorRule: draft.errorRule,
+    coverageFactor: draft.coverageFactor,
+    claims: draft.claims,
+    typedAsClaims: draft.typedAsClaims,
+    uses: draft.uses,
+    subjects: draft.table.subjects,
+    question: { find: draft.find, options: draft.options, answer: draft.answer },
+    waivers: draft.waivers,
+    problems: draft.problems,
+  };
+}

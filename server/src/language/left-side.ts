@@ -1,0 +1,113 @@
+import { unitWord } from '../engine/unit.ts';
+import { isSymbol } from './names.ts';
+import { tokensText } from './statement-dress.ts';
+import { joinSpans, type Span, type Token } from './syntax.ts';
+import type { DivisionTerm } from './term-names.ts';
+import { findTerm, type Term } from './terms.ts';
+
+/** What stands before a statement's colon or equals sign, as far as its own words tell. */
+export type LeftSide =
+  | { readonly kind: 'term'; readonly term: Term; readonly symbol: string | null }
+  /** `10 VSD`, `2k VSD`: a count of divisions. */
+  | { readonly kind: 'divisions'; readonly count: readonly Token[]; readonly division: DivisionTerm }
+  | { readonly kind: 'option'; readonly letter: string }
+  /** `percentage error of rho`, `observed reading of dish`: more than one name. */
+  | { readonly kind: 'reference'; readonly text: string; readonly symbol: string | null }
+  /** A quantity of one's own; `words` in small letters. */
+  | { readonly kind: 'own'; readonly words: string; readonly symbol: string | null }
+  | { readonly kind: 'none' };
+
+/**
+ * Reads the left side of a statement: a term, a count of divisions, a choice's letter or a name of one's own.
+ *
+ *     mean corrected reading D      least count (LC)      10 VSD      wall thickness t      option B
+ *     ^^^^^^^^^^^^^^^^^^^^^^ ^      ^^^^^^^^^^^^^^^^      ^^ ^^^      ^^^^^^^^^^^^^^ ^      ^^^^^^ ^
+ *     term                symbol    one term, twice      count       words          symbol
+ */
+export function readLeftSide(tokens: readonly Token[]): LeftSide {
+  const bare = withoutArticle(tokens);
+  const text = tokensText(bare);
+  if (text === '') return { kind: 'none' };
+  const option =
+    /^(?:option|choice)\s*\(?\s*([A-Za-z]|\d{1,2})\s*\)?$/i.exec(text)?.[1] ??
+    /^\(([A-Za-z])\)$/.exec(text)?.[1];
+  if (option !== undefined) return { kind: 'option', letter: option.toUpperCase() };
+  const term = findTerm(text);
+  if (term !== null) return { kind: 'term', term, symbol: null };
+  const divisions = readDivisions(bare);
+  if (divisions !== null) return divisions;
+  const bracketed = readBracketed(bare);
+  if (bracketed !== null) return bracketed;
+  return readNamed(bare, text);
+}
+
+function readNamed(tokens: readonly Token[], text: string): LeftSide {
+  const last = tokens[tokens.length - 1]!;
+  const hasSymbol = last.kind === 'word' && last.spaced && tokens.length > 1 && isSymbol(last.text);
+  if (hasSymbol) {
+    const before = tokensText(tokens.slice(0, -1));
+    const term = findTerm(before);
+    if (term !== null) return { kind: 'term', term, symbol: last.text };
+    const name = before.toLowerCase();
+    if (!/ (?:of|from|and)$/.test(name)) {
+      // `percentage error of rho` ends in a name, not in a symbol for it.
+      if (/ of /.test(name) && findTerm(name.slice(0, name.indexOf(' of '))) !== null) {
+        return { kind: 'reference', text: before, symbol: last.text };
+      }
+      return { kind: 'own', words: name, symbol: last.text };
+    }
+  }
+  if (/ of | from /.test(text) && isReference(text)) return { kind: 'reference', text, symbol: null };
+  if (tokens.length === 1 && last.kind === 'word' && isSymbol(last.text))
+    return { kind: 'own', words: '', symbol: last.text };
+  return { kind: 'own', words: text.toLowerCase().replace(/[\s-]+/g, ' '), symbol: null };
+}
+
+/** Whether the words before the first "of" are a term, so that what follows says of what. */
+function isReference(text: string): boolean {
+  const at = text.indexOf(' of ');
+  return at !== -1 && findTerm(text.slice(0, at)) !== null;
+}
+
+function readDivisions(tokens: readonly Token[]): LeftSide | null {
+  for (let from = tokens.length - 1; from >= 1 && from >= tokens.length - 3; from--) {
+    const term = findTerm(tokensText(tokens.slice(from)));
+    const before = tokens.slice(0, from);
+    if (term?.kind === 'division' && before.some(token => token.kind === 'number' || token.kind === 'word')) {
+      const countable = before.every(token => token.kind !== 'word' || isSymbol(token.text));
+      if (countable) return { kind: 'divisions', count: before, division: term.name as DivisionTerm };
+    }
+  }
+  return null;
+}
+
+/** `Least count (LC)` says one thing twice; `diameter (D)` names its symbol; `diameter (mm)` its unit. */
+function readBracketed(tokens: readonly Token[]): LeftSide | null {
+  const open = tokens.findIndex(token => token.kind === 'operator' && token.text === '(');
+  const last = tokens[tokens.length - 1]!;
+  if (open < 1 || last.text !== ')') return null;
+  const inside = tokensText(tokens.slice(open + 1, -1));
+  const before = tokens.slice(0, open);
+  const outer = readLeftSide(before);
+  const same = findTerm(inside);
+  if (outer.kind === 'term' && (same === outer.term || unitWord(inside) !== null)) return outer;
+  if (outer.kind === 'term' && isSymbol(inside)) return { ...outer, symbol: inside };
+  if (outer.kind === 'own' && outer.symbol === null) {
+    if (isSymbol(inside) && unitWord(inside) === null) return { ...outer, symbol: inside };
+    if (unitWord(inside) !== null) return outer;
+  }
+  return null;
+}
+
+function withoutArticle(tokens: readonly Token[]): readonly Token[] {
+  const first = tokens[0];
+  const article = first?.kind === 'word' && /^(?:the|its)$/i.test(first.text) && tokens.length > 1;
+  return article ? tokens.slice(1) : tokens;
+}
+
+/** The span of some tokens; null for none. */
+export function spanOfTokens(tokens: readonly Token[]): Span | null {
+  const first = tokens[0];
+  const last = tokens[tokens.length - 1];
+  return first && last ? joinSpans(first.span, last.span) : null;
+}

@@ -1,0 +1,31 @@
+/** Every rule by name, in the order of the reference. */
+export const RULE_NAMES = [
+  'unreadable-line',
+  'unknown-term',
+  'not-plain',
+  'ambiguous-expression',
+  'missing-unit',
+  'unit-mismatch',
+  'unknown-block',
+  'duplicate-name',
+  'circular-reference',
+  'undetermined',
+  'contradicting-scales',
+  'impossible-reading',
+  'ambiguous-reading',
+  'given-disagrees',
+  'out-of-range',
+  'wrong-value',
+  'taken-as-given',
+  'untraced-number',
+  'carried-forward',
+  'early-rounding',
+  'stated-precision',
+  'wrong-key',
+  'no-right-option',
+  'several-right-options',
+  'unused-waiver',
+  'limit',
+] as const;
+
+export type RuleName = (typeof RULE_NAMES)[number];

@@ -1,0 +1,140 @@
+import type { Expression } from '../engine/expression.ts';
+import { unitWord } from '../engine/unit.ts';
+import { type Draft, replaceFix, report } from './draft.ts';
+import { type Parsed, parseExpression } from './expression-parser.ts';
+import type { Stated } from './measurement.ts';
+import { tokensSpan } from './parser.ts';
+import type { NameTable } from './parser-state.ts';
+import { tokensText } from './statement-dress.ts';
+import type { Span, Token } from './syntax.ts';
+
+export interface StatedOptions {
+  readonly mode: 'value' | 'link';
+  /** The unit of a table column's head, for cells that are bare numbers. */
+  readonly unit?: readonly Token[];
+  readonly names?: NameTable;
+}
+
+/**
+ * Reads a value or a formula of the block; null when it cannot be read, which is then reported at its place.
+ *
+ * A word that is both a unit and a name of the block leaves several readings, of which the block's values choose one.
+ */
+export function readStated(draft: Draft, tokens: readonly Token[], options: StatedOptions): Stated | null {
+  const spaced = checkMinus(draft, tokens);
+  if (!spaced) return null;
+  const names = options.names ?? draft.table;
+  const withUnit =
+    hasOwnUnit(tokens) || options.unit === undefined ? tokens : [...tokens, ...shifted(options.unit, tokens)];
+  const parsed = parseExpression(withUnit, { names, asNames: new Set(), mode: options.mode });
+  draft.problems.push(...parsed.problems);
+  if (parsed.expression === null) return null;
+  return statedOf(parsed, tokens, otherReadings(parsed, withUnit, names, options.mode));
+}
+
+function statedOf(parsed: Parsed, tokens: readonly Token[], readings: readonly Expression[]): Stated {
+  return {
+    expression: parsed.expression!,
+    error: parsed.error,
+    isValue: parsed.isValue,
+    hasUnit: parsed.hasUnit,
+    span: tokensSpan(tokens),
+    text: tokensText(tokens),
+    readings,
+    spans: parsed.spans,
+  };
+}
+
+/** The other ways to read the link: each set of doubtful words as names instead of units. */
+function otherReadings(
+  parsed: Parsed,
+  tokens: readonly Token[],
+  names: NameTable,
+  mode: 'value' | 'link',
+): readonly Expression[] {
+  const words = [...parsed.ambiguousWords].slice(0, 3);
+  const readings: Expression[] = [];
+  for (let choice = 1; choice < 1 << words.length; choice++) {
+    const asNames = new Set(words.filter((_, index) => (choice >> index) & 1));
+    const other = parseExpression(tokens, { names, asNames, mode });
+    if (other.expression !== null && other.problems.length === 0) readings.push(other.expression);
+  }
+  return readings;
+}
+
+function hasOwnUnit(tokens: readonly Token[]): boolean {
+  return tokens.some(
+    token =>
+      token.kind === 'degree' ||
+      token.kind === 'prime' ||
+      token.kind === 'percent' ||
+      (token.kind === 'word' && (unitWord(token.text) !== null || token.text.length > 2)),
+  );
+}
+
+/** The column's unit as if it stood behind the cell's number. */
+function shifted(unit: readonly Token[], tokens: readonly Token[]): readonly Token[] {
+  const end = tokens[tokens.length - 1]?.span.end ?? 0;
+  return unit.map(token => ({ ...token, span: { start: end, end } satisfies Span }));
+}
+
+/** A minus beside a name has a space: `a-b` might be a name, so it is not read as a difference in silence. */
+function checkMinus(draft: Draft, tokens: readonly Token[]): boolean {
+  for (let index = 1; index + 1 < tokens.length; index++) {
+    const token = tokens[index]!;
+    const before = tokens[index - 1]!;
+    const after = tokens[index + 1]!;
+    const tight = token.kind === 'operator' && token.text === '-' && !token.spaced && !after.spaced;
+    if (!tight || before.kind !== 'word' || after.kind !== 'word' || inName(draft, tokens, index)) continue;
+    const known =
+      draft.table.longestName(tokens, index - 1) !== null &&
+      draft.table.longestName(tokens, index + 1) !== null;
+    const text = `${before.text} - ${after.text}`;
+    report(
+      draft,
+      'ambiguous-expression',
+      { start: before.span.start, end: after.span.end },
+      `${before.text}-${after.text} could be one name or a difference; a minus beside a name has a space on both sides`,
+      [
+        {
+          title: `Write ${text}`,
+          edits: [{ span: token.span, newText: ' - ' }],
+          sure: known,
+        },
+      ],
+    );
+    return false;
+  }
+  return true;
+}
+
+/** Whether the minus is a hyphen of a longer name that the note knows (`observed reading of axle-sleeve`). */
+function inName(draft: Draft, tokens: readonly Token[], index: number): boolean {
+  for (let from = index - 1; from >= 0 && index - from < 12; from--) {
+    const found = draft.table.longestName(tokens, from);
+    if (found !== null && from + found.length > index) return true;
+  }
+  return false;
+}
+
+/** `2.3–2.4 cm`: a dash between two numbers is no value; what is meant must be said. */
+export function checkRange(
+  draft: Draft,
+  tokens: readonly Token[],
+  write: (low: string, high: string, unit: string) => string | null,
+): boolean {
+  const at = tokens.findIndex(token => token.kind === 'operator' && token.text === '–');
+  if (at === -1) return true;
+  const number = (part: readonly Token[]): string => part.find(token => token.kind === 'number')?.text ?? '';
+  const unit = tokens.filter(token => token.kind === 'word').map(token => token.text)[0] ?? '';
+  const text = write(number(tokens.slice(0, at)), number(tokens.slice(at)), unit);
+  const span = tokensSpan(tokens);
+  report(
+    draft,
+    'not-plain',
+    span,
+    'a dash between two numbers is no value; two neighbouring marks are written with between and and',
+    text === null ? [] : [replaceFix(`Write ${text}`, span, text, true)],
+  );
+  return false;
+}

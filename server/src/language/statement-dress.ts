@@ -1,0 +1,100 @@
+import type { Token } from './syntax.ts';
+
+const CONNECTIVES = new Set([
+  'so',
+  'hence',
+  'thus',
+  'therefore',
+  'then',
+  'now',
+  'and',
+  'also',
+  'we',
+  'have',
+  'get',
+]);
+const HEADINGS = new Set([
+  'given',
+  'solution',
+  'working',
+  'sol',
+  'soln',
+  'answer',
+  'calculation',
+  'calculations',
+  'data',
+]);
+
+/**
+ * A line without what only dresses it: a bullet, `∴`, "hence", a final stop; nothing is left of a lone "Solution".
+ *
+ * Spelling and dress, never meaning.
+ */
+export function trimDress(tokens: readonly Token[], atStart: boolean): readonly Token[] {
+  let from = 0;
+  let to = tokens.length;
+  while (to > from && isMark(tokens[to - 1]!, ['.', ',', ';', '\\', '⇒'])) to -= 1;
+  if (atStart) from = startOf(tokens, to);
+  return unbracketed(tokens.slice(from, to));
+}
+
+function startOf(tokens: readonly Token[], to: number): number {
+  let from = 0;
+  for (;;) {
+    const token = tokens[from];
+    if (token === undefined || from >= to) return from;
+    const next = tokens[from + 1];
+    if (isHeading(tokens, from, to)) {
+      from += next !== undefined && isMark(next, [':', '.', '-', ')']) ? 2 : 1;
+    } else if (isMark(token, ['⇒', '•', '‣', '▪', '→', '>', '.', ',', '\\'])) {
+      from += 1;
+    } else if (isMark(token, ['-', '×', '+']) && next?.kind === 'word' && next.spaced) {
+      from += 1; // a bullet; a sign would stand right before its number
+    } else if (
+      token.kind === 'number' &&
+      /^\d{1,2}$/.test(token.text) &&
+      next !== undefined &&
+      isMark(next, ['.', ')']) &&
+      tokens[from + 2]?.kind === 'word'
+    ) {
+      from += 2; // `1. main scale: …`
+    } else if (
+      token.kind === 'word' &&
+      CONNECTIVES.has(token.text.toLowerCase()) &&
+      next !== undefined &&
+      (next.kind === 'word' || isMark(next, [',']))
+    ) {
+      from += 1;
+    } else {
+      return from;
+    }
+  }
+}
+
+/** "Given", "Solution:" alone on the line, or "Given:" before a statement with its own sign. */
+function isHeading(tokens: readonly Token[], from: number, to: number): boolean {
+  const token = tokens[from]!;
+  if (token.kind !== 'word' || !HEADINGS.has(token.text.toLowerCase())) return false;
+  const rest = tokens.slice(from + 1, to);
+  if (rest.every(other => isMark(other, [':', '.', '-', '—', '–']))) return true;
+  if (token.text.toLowerCase() === 'answer') return false;
+  return isMark(rest[0]!, [':']) && rest.slice(1).some(other => isMark(other, ['=', ':']));
+}
+
+/** `2.45 [cm]` is 2.45 cm: square brackets around a unit are dress. */
+function unbracketed(tokens: readonly Token[]): readonly Token[] {
+  if (!tokens.some(token => isMark(token, ['[']))) return tokens;
+  return tokens.filter(token => !isMark(token, ['[', ']']));
+}
+
+function isMark(token: Token, marks: readonly string[]): boolean {
+  return token.kind === 'operator' && marks.includes(token.text);
+}
+
+/** The tokens as one text, with the spaces that were typed. */
+export function tokensText(tokens: readonly Token[]): string {
+  let text = '';
+  for (const [index, token] of tokens.entries())
+    text += index > 0 && token.spaced ? ` ${token.text}` : token.text;
+  return text;
+}

@@ -1,0 +1,132 @@
+import type { Term } from './terms.ts';
+
+/** What is seen on the instrument. */
+export const OBSERVABLE_TERMS: readonly Term[] = [
+  {
+    name: 'main scale reading',
+    also: ['MSR', 'main reading'],
+    kind: 'observable',
+    meaning:
+      'the mark of the main scale just before the zero of the vernier; also between two neighbouring marks',
+    example: 'main scale reading: 2.45 cm',
+  },
+  {
+    name: 'coinciding division',
+    also: [
+      'vernier coincidence',
+      'VC',
+      'n',
+      'coinciding vernier division',
+      'vernier scale coincidence',
+      'coinciding line',
+      'coinciding vernier line',
+      'CVD',
+      'coinciding VSD',
+      'VSC',
+      'vernier coinciding line',
+      'division coinciding',
+    ],
+    kind: 'observable',
+    meaning:
+      'the line of the vernier that stands in line with a mark of the main scale; between 17 and 18 where two share it',
+    example: 'coinciding division: 17',
+  },
+  {
+    name: 'coinciding main mark',
+    also: ['coinciding main scale mark', 'coinciding main scale division'],
+    kind: 'observable',
+    meaning:
+      'the mark of the main scale in line with the coinciding division; with the division it fixes the reading without the main scale reading',
+    example: 'coinciding main mark: 3.25 cm',
+  },
+  {
+    name: 'linear scale reading',
+    also: [
+      'LSR',
+      'pitch scale reading',
+      'PSR',
+      'sleeve reading',
+      'barrel reading',
+      'small hand',
+      'sleeve scale reading',
+      'barrel scale reading',
+    ],
+    kind: 'observable',
+    meaning:
+      'the last mark of the linear scale that can be seen; a length, or a count that says so (4 divisions)',
+    example: 'linear scale reading: 6.0 mm',
+  },
+  {
+    name: 'full rotations',
+    also: [
+      'full turns made',
+      'complete rotations',
+      'number of full rotations',
+      'number of complete rotations',
+      'complete turns',
+      'no of complete rotations',
+      'no of full rotations',
+    ],
+    kind: 'observable',
+    meaning: 'the whole turns that the screw or the large hand has made, where turns are counted',
+    example: 'full rotations: 3',
+  },
+  {
+    name: 'circular scale reading',
+    also: [
+      'CSR',
+      'head scale reading',
+      'HSR',
+      'thimble reading',
+      'large hand',
+      'thimble scale reading',
+      'coinciding circular division',
+      'circular reading',
+      'disc reading',
+    ],
+    kind: 'observable',
+    meaning: 'the division of the circular scale on the line (the one just passed where a vernier reads on)',
+    example: 'circular scale reading: 34',
+  },
+  {
+    name: 'initial circular reading',
+    also: [
+      'initial CSR',
+      'initial HSR',
+      'initial disc reading',
+      'initial circular scale reading',
+      'initial head scale reading',
+    ],
+    kind: 'observable',
+    meaning: 'the division of the disc on the line before the screw is turned',
+    example: 'initial circular reading: 12',
+  },
+  {
+    name: 'final circular reading',
+    also: [
+      'final CSR',
+      'final HSR',
+      'final disc reading',
+      'final circular scale reading',
+      'final head scale reading',
+    ],
+    kind: 'observable',
+    meaning: 'the division of the disc on the line after the screw is turned',
+    example: 'final circular reading: 66',
+  },
+  {
+    name: 'turned',
+    also: [],
+    kind: 'observable',
+    meaning: 'which way the disc was turned between its two readings: toward higher numbers or lower numbers',
+    example: 'turned: toward higher numbers',
+  },
+  {
+    name: 'closed',
+    also: ['at zero', 'when closed', 'jaws closed', 'zero position'],
+    kind: 'observable',
+    meaning: 'how the scales stand when the instrument is closed on nothing; the zero error follows from it',
+    sign: 'vernier zero right, linear zero visible, circular zero below the line: positive; left, hidden, above: negative',
+    example: 'closed: vernier zero right, division 3',
+  },
+];

@@ -1,0 +1,89 @@
+import type { TermName } from './term-names.ts';
+import { COMPUTED_TERMS } from './terms-computed.ts';
+import { OBSERVABLE_TERMS } from './terms-observable.ts';
+import { RECORD_TERMS } from './terms-record.ts';
+
+/** How a term takes part in a block. */
+export type TermKind = 'record' | 'scale' | 'division' | 'observable' | 'computed' | 'statistic';
+
+/** A word of the trade: its one full name, the abbreviations in use, and what it means. */
+export interface Term {
+  readonly name: TermName;
+  readonly also: readonly string[];
+  readonly kind: TermKind;
+  /** One sentence for a student, no final stop. */
+  readonly meaning: string;
+  readonly formula?: string;
+  readonly sign?: string;
+  readonly example: string;
+}
+
+export const TERMS: readonly Term[] = [...RECORD_TERMS, ...OBSERVABLE_TERMS, ...COMPUTED_TERMS];
+
+const byName = new Map<string, Term>();
+const caseSensitive = new Map<string, Term>();
+for (const term of TERMS) {
+  for (const name of [term.name, ...term.also]) {
+    // One letter means what its case says: V is a vernier division, v may be a speed.
+    if (name.length === 1) caseSensitive.set(name, term);
+    else if (!byName.has(name.toLowerCase())) byName.set(name.toLowerCase(), term);
+  }
+}
+
+/** The term that a name means, whatever its case, its points (`L.C.`) or its hyphens; null for no term. */
+export function findTerm(text: string): Term | null {
+  const plain = plainName(text);
+  if (plain.length === 1) return caseSensitive.get(plain) ?? null;
+  return byName.get(plain.toLowerCase()) ?? null;
+}
+
+/** A name as the table spells it: single spaces, no points in abbreviations, no hyphens between words. */
+export function plainName(text: string): string {
+  return text
+    .trim()
+    .replace(/\b([A-Za-z])\s*\.\s*(?=[A-Za-z]\b|$)/g, '$1')
+    .replace(/\b([A-Za-z]{1,4})\.(?=\s|$)/g, '$1')
+    .replace(/[\s_-]+/g, ' ')
+    .trim();
+}
+
+/** The full term with this name; for names that are known to stand in the table. */
+export function termNamed(name: TermName): Term {
+  const term = byName.get(name) ?? caseSensitive.get(name);
+  if (term === undefined) throw new Error(`no term ${name}`);
+  return term;
+}
+
+/** Terms whose name is at most two letters off, the nearest first; they are offered, never assumed. */
+export function nearTerms(text: string): readonly { readonly term: Term; readonly name: string }[] {
+  const plain = plainName(text).toLowerCase();
+  if (plain.length < 4 || plain.length > 40) return [];
+  const near: { term: Term; name: string; distance: number }[] = [];
+  for (const [name, term] of byName) {
+    if (name.length < 4) continue;
+    const distance = editDistance(plain, name, name.length < 6 ? 1 : 2);
+    if (distance > 0 && distance <= (name.length < 6 ? 1 : 2)) near.push({ term, name, distance });
+  }
+  return near.sort((a, b) => a.distance - b.distance);
+}
+
+/** How many single letters must change to turn one word into the other; more than `most` comes back as `most + 1`. */
+function editDistance(a: string, b: string, most: number): number {
+  if (Math.abs(a.length - b.length) > most) return most + 1;
+  let previous = Array.from({ length: b.length + 1 }, (_, index) => index);
+  let beforePrevious: number[] = [];
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const change = a[i - 1] === b[j - 1] ? 0 : 1;
+      let best = Math.min(previous[j]! + 1, row[j - 1]! + 1, previous[j - 1]! + change);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) {
+        best = Math.min(best, beforePrevious[j - 2]! + 1);
+      }
+      row.push(best);
+    }
+    beforePrevious = previous;
+    previous = row;
+  }
+  return Math.min(previous[b.length]!, most + 1);
+}

@@ -1,0 +1,85 @@
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+import { likelyBaseUnits, type Unit, unitShown, unitWord } from '../engine/unit.ts';
+
+export interface ShownOptions {
+  readonly unit?: Unit | null;
+  /** At least so many decimal places, as a reading shows its least count. */
+  readonly atLeast?: number;
+  /** Rounded to so many places where the exact value has more. */
+  readonly atMost?: number;
+  /** Whether a plus sign is written: zero errors and corrections always have a sign. */
+  readonly signed?: boolean;
+  /** An angle in degrees, minutes and seconds. */
+  readonly sexagesimal?: boolean;
+}
+
+const USUAL_PLACES = 6;
+const USUAL_FIGURES = 6;
+
+/** A value as people write it: `2.484 cm`, `+0.06 mm`, `28° 15′`, `w/(2k)`. Rounded half to even, never in binary. */
+export function shownValue(quantity: Q.Quantity, options: ShownOptions = {}): string {
+  if (options.sexagesimal === true && quantity.dimension.angle === 1) {
+    const angle = sexagesimal(quantity);
+    if (angle !== null) return angle;
+  }
+  const unit = fittingUnit(quantity, options.unit);
+  const number = (unit === null ? null : Q.inUnit(quantity, unit)) ?? quantity.scalar;
+  const value = S.realValue(number);
+  const shown = unit === null ? '' : unitShown(unit);
+  if (value === null)
+    return withUnit(
+      S.scalarText(number),
+      unit !== null && S.realValue(S.real(unit.factor)) !== null && !R.equals(unit.factor, R.ONE)
+        ? shown
+        : '',
+    );
+  const sign = options.signed === true && R.sign(value) > 0 ? '+' : '';
+  return withUnit(sign + decimal(value, S.isExact(number), options), shown);
+}
+
+function fittingUnit(quantity: Q.Quantity, wanted: Unit | null | undefined): Unit | null {
+  if (wanted && Q.inUnit(quantity, wanted) !== null) return wanted;
+  if (quantity.unit !== null && Q.inUnit(quantity, quantity.unit) !== null) return quantity.unit;
+  const plain = likelyBaseUnits(quantity.dimension);
+  return plain.symbol === '' ? null : plain;
+}
+
+function withUnit(number: string, unit: string): string {
+  if (unit === '') return number;
+  return /^[°′″]/.test(unit) ? `${number}${unit}` : `${number} ${unit}`;
+}
+
+function decimal(value: R.Rational, exact: boolean, { atLeast = 0, atMost }: ShownOptions): string {
+  const places = exact ? R.terminatingPlaces(value) : null;
+  if (places !== null && places <= Math.max(atMost ?? USUAL_PLACES, atLeast))
+    return R.toDecimalText(value, Math.max(places, atLeast));
+  if (atMost !== undefined) return R.toDecimalText(value, Math.max(atMost, atLeast));
+  return R.toSignificantText(value, USUAL_FIGURES);
+}
+
+const ARCMIN = unitWord('arcmin')!;
+
+/** `24° 31′ 20″`; null where the seconds do not come out in at most two decimals. */
+function sexagesimal(quantity: Q.Quantity): string | null {
+  const minutes = Q.inUnit(quantity, ARCMIN);
+  const value = minutes === null ? null : S.realValue(minutes);
+  if (value === null) return null;
+  const size = R.abs(value);
+  const seconds = R.multiply(size, R.rational(60));
+  const places = R.terminatingPlaces(seconds);
+  if (places === null || places > 2) return null;
+  const whole = R.floor(size);
+  const degrees = R.floor(R.divide(whole, R.rational(60))!);
+  const restMinutes = R.subtract(whole, R.multiply(degrees, R.rational(60)));
+  const restSeconds = R.subtract(seconds, R.multiply(whole, R.rational(60)));
+  const parts = [
+    R.isZero(degrees) ? '' : `${R.toFractionText(degrees)}°`,
+    R.isZero(restMinutes) && !R.isZero(degrees) && R.isZero(restSeconds)
+      ? ''
+      : `${R.toFractionText(restMinutes)}′`,
+    R.isZero(restSeconds) ? '' : `${R.toDecimalText(restSeconds, places)}″`,
+  ].filter(part => part !== '');
+  return `${R.sign(value) < 0 ? '-' : ''}${parts.join(' ')}`;
+}

@@ -1,0 +1,176 @@
+import { describe, expect, test } from 'vitest';
+import { DEEPEST_NESTING, readNote } from '../../server/src/language/fences.ts';
+
+/** Each block as its lines, with its name's place left to the header's test. */
+function blocks(note: string): string[][] {
+  return readNote(note).fences.map(fence => fence.lines.map(line => line.text));
+}
+
+const lines = (...all: string[]) => all.join('\n');
+
+// Source: CommonMark 0.31.2, section 4.5, "Fenced code blocks", each with the info string `measurement`.
+describe('what is a block', () => {
+  test.each<[string, string, string[][]]>([
+    ['backticks', lines('```measurement', '<', ' >', '```'), [['<', ' >']]],
+    ['tildes', lines('~~~ measurement', '<', '~~~'), [['<']]],
+    ['fewer than three', lines('``measurement', 'a', '``'), []],
+    ['the other mark does not close', lines('```measurement', 'a', '~~~', '```'), [['a', '~~~']]],
+    ['a shorter fence does not close', lines('````measurement', 'a', '```', '``````'), [['a', '```']]],
+    ['unclosed, to the end', lines('`````measurement', '', '```', 'a'), [['', '```', 'a']]],
+    ['unclosed, to the end of its quote', lines('> ```measurement', '> a', '', 'b'), [['a']]],
+    ['empty lines only', lines('```measurement', '', '  ', '```'), [['', '  ']]],
+    ['no lines', lines('```measurement', '```'), [[]]],
+    ['indented', lines('  ```measurement', 'a', '  a', '   a', '  ```'), [['a', 'a', ' a']]],
+    ['indented too far', lines('    ```measurement', '    a', '    ```'), []],
+    ['a closing fence indented too far', lines('```measurement', 'a', '    ```'), [['a', '    ```']]],
+    ['backticks in the info string', lines('```measurement ```', 'a'), []],
+    ['below and above a paragraph', lines('foo', '```measurement', 'bar', '```', 'baz'), [['bar']]],
+    ['between headings', lines('foo', '---', '~~~measurement', 'bar', '~~~', '# baz'), [['bar']]],
+    ['in another fence', lines('~~~', '```measurement', 'a', '```', '~~~'), []],
+  ])('%s', (_, note, wanted) => {
+    expect(blocks(note)).toEqual(wanted);
+  });
+
+  // Source: the same, 4.6 (HTML blocks), 5.1 (block quotes), 5.2 (list items); front matter: Pandoc's manual.
+  test.each<[string, string, string[][]]>([
+    ['in a list', lines('- x', '', '  ```measurement', '  a', '', '    b', '  ```'), [['a', '', '  b']]],
+    ['in an item of its own', lines('1. ```measurement', '   a', '   ```'), [['a']]],
+    ['in a quote in a list', lines('- > ```measurement', '  > a', '  >', '  > ```'), [['a', '']]],
+    ['in a comment', lines('<!--', '', '```measurement', 'a', '```', '-->'), []],
+    ['below a comment', lines('<!--', '', '-->', '```measurement', 'a', '```'), [['a']]],
+    ['in an HTML block up to a blank line', lines('<div>', '```measurement', 'a', '```', '</div>'), []],
+    [
+      'in front matter',
+      lines('---', 'x: |', '  a', '```measurement', 'a', '```', '---', '```measurement', 'b'),
+      [['b']],
+    ],
+    ['below a rule at the top', lines('---', '', '```measurement', 'b', '```', '', '---'), [['b']]],
+  ])('%s', (_, note, wanted) => {
+    expect(blocks(note)).toEqual(wanted);
+  });
+});
+
+describe('where a block stands', () => {
+  test('offsets count from the real start, byte-order mark, front matter and all', () => {
+    const note = '\uFEFF---\r\nt: x\r\n---\r\n\r\n```measurement q\r\na\r\n\r\n\tb\r\n```\r\nafter';
+    const [fence] = readNote(note).fences;
+    expect(note.slice(fence!.span.start, fence!.span.end)).toBe('```measurement q\r\na\r\n\r\n\tb\r\n```');
+    expect(note.slice(fence!.infoSpan.start, fence!.infoSpan.end)).toBe('measurement q');
+    expect(fence!.lines.map(line => [line.text, note.slice(line.start).split('\r\n')[0]])).toEqual([
+      ['a', 'a'],
+      ['', ''],
+      ['\tb', '\tb'],
+    ]);
+    expect(fence!.closingEnd).toBe(fence!.span.end);
+  });
+
+  test('a lone carriage return ends a line', () => {
+    expect(blocks('```measurement\ra\r\rb\r```\r')).toEqual([['a', '', 'b']]);
+  });
+
+  test('a blank that is half of a tab is left out', () => {
+    const note = '- x\n\n  ```measurement\n\ta\n  ```';
+    const [line] = readNote(note).fences[0]!.lines;
+    expect([line!.text, line!.start, line!.prefix]).toEqual(['a', note.indexOf('\ta') + 1, '\t']);
+  });
+
+  test('what a new line must begin with', () => {
+    const note = lines(
+      '1. > ```measurement',
+      '   > a',
+      '   >',
+      '   > ```',
+      '',
+      '- ```measurement',
+      '',
+      '  b',
+    );
+    const [quoted, listed] = readNote(note).fences;
+    expect(quoted!.prefix).toBe('   > ');
+    expect(quoted!.lines.map(line => line.prefix)).toEqual(['   > ', '   > ']);
+    expect(listed!.prefix).toBe('  ');
+    expect(listed!.lines.map(line => line.prefix)).toEqual(['  ', '  ']);
+    expect([quoted!.closed, listed!.closed]).toEqual([true, false]);
+  });
+});
+
+describe('code spans that can be claims', () => {
+  const block = '```measurement axle-sleeve\n```\n\n';
+
+  test.each<[string, string[]]>([
+    [
+      'it measures `corrected reading of axle-sleeve = 2.478 cm`',
+      ['corrected reading of axle-sleeve = 2.478 cm'],
+    ],
+    ['so ``LC of axle-sleeve ≈ 0.02 mm`` holds', ['LC of axle-sleeve ≈ 0.02 mm']],
+    ['it is `axle-sleeve = 2 cm`', ['axle-sleeve = 2 cm']],
+    ['> `LC of\n> axle-sleeve = 0.02 mm`', ['LC of   axle-sleeve = 0.02 mm']],
+    ['an area of `x = 2` and `LC of axle-sleeve`', []],
+    ['escaped \\`LC of axle-sleeve = 2 mm`', []],
+    ['    `LC of axle-sleeve = 2 mm`', []],
+    ['```text\n`LC of axle-sleeve = 2 mm`\n```', []],
+  ])('%j', (prose, wanted) => {
+    const note = block + prose;
+    const spans = readNote(note).codeSpans;
+    expect(spans.map(span => span.text)).toEqual(wanted);
+    for (const span of spans) {
+      expect(note.slice(span.start, span.start + span.text.length).replace(/\n> /g, '   ')).toBe(span.text);
+    }
+  });
+
+  test('without a block there is none', () => {
+    expect(readNote('measurement: `LC of axle-sleeve = 2 mm`')).toEqual({ fences: [], codeSpans: [] });
+  });
+});
+
+describe('limits', () => {
+  const block = '```measurement\na\n```\n\n';
+
+  test('quotes too deep for a block are said, and the note goes on below', () => {
+    const deep = `${'>'.repeat(DEEPEST_NESTING + 1)} \`\`\`measurement\n\n`;
+    const { fences, problems } = readNote(deep + block);
+    expect(problems?.map(problem => [problem.rule, problem.span])).toEqual([
+      ['limit', { start: 0, end: deep.length }],
+    ]);
+    expect(fences.map(fence => fence.span.start)).toEqual([deep.length]);
+  });
+
+  test('a list too long to be read is said, and what stands above it is kept', () => {
+    const list = '- > a\n'.repeat(20_000);
+    const { fences, problems } = readNote(`${block}${list}> \`\`\`measurement\n`);
+    expect(fences.map(fence => fence.span.start)).toEqual([0]);
+    expect(problems?.map(problem => [problem.rule, problem.span.start])).toEqual([['limit', block.length]]);
+  });
+
+  test('what has no block is nobody’s concern', () => {
+    const { fences, problems } = readNote(`${'> '.repeat(500)}a\n\n${block}`);
+    expect(fences).toHaveLength(1);
+    expect(problems).toBeUndefined();
+  });
+});
+
+// Each took remark-parse many seconds or minutes, or is long enough to; if one did here, the test would time out.
+test('a hostile note is read in time', () => {
+  const block = '```measurement\na\n```\n';
+  const hostile = [
+    `${'a '.repeat(500_000)}\n${block}`,
+    `${'>'.repeat(10_000)} ${block}`,
+    `${'- '.repeat(10_000)} ${block}`,
+    '```measurement\n'.repeat(60_000),
+    '~~~measurement\n\n```measurement\n\n'.repeat(20_000),
+    `${'`'.repeat(1_000_000)}measurement\n${block}`,
+    `${'`'.repeat(1_000_000)}\n\n${'`a of b = '.repeat(20_000)}\n${block}`,
+    `${'[a]('.repeat(20_000)}\`a of b = 1\`\n\n${block}`,
+    `${'*a_ '.repeat(20_000)}\`a of b = 1\`\n\n${block}`,
+    `${'<!--\n\n'.repeat(100_000)}${block}`,
+    `~~~\n${block.repeat(20_000)}`,
+    `> a\n${'b\n'.repeat(30_000)}${block}`,
+    `${'> ```measurement\nb\n\n'.repeat(20_000)}`,
+    `---\n${'x\n'.repeat(200_000)}${block}`,
+    `\`\`\`measurement\n\n${'='.repeat(300_000)}\n\n\`of${'='.repeat(300_000)}`,
+  ];
+  for (const note of hostile) {
+    const { fences, problems } = readNote(note);
+    expect(fences.length + (problems?.length ?? 0)).toBeGreaterThan(0);
+  }
+});
