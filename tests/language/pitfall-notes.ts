@@ -150,7 +150,7 @@ const lineBreak = fc.constantFrom('\n', '\n', '\n', '\n', '\n', '\n', '\r\n', '\
 export const pitfallNote: fc.Arbitrary<string> = fc
   .tuple(
     fc.constantFrom(...HEADS),
-    fc.array(fc.tuple(pitfallLine, lineBreak), { maxLength: 24, size: 'max' }),
+    fc.array(fc.tuple(pitfallLine, lineBreak), { maxLength: 18, size: 'max' }),
     // Most notes keep to one kind of line break.
     fc.option(lineBreak, { nil: null }),
   )

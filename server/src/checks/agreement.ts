@@ -51,8 +51,23 @@ export function agrees(facts: Facts, subject: Subject, truth: Q.Quantity, value:
   )
     return true;
   if (value.place === null || mustBeEqual(facts, subject, pair.truth, value.quantity.unit)) return false;
-  return R.roundsTo(right, stated, value.place);
+  return roundsAsWritten(pair.truth, pair.stated, value.place);
 }
+
+/** Rounding is a matter of the unit that the value is written in; with π in the unit its number is taken as written. */
+function roundsAsWritten(truth: Q.Quantity, stated: Q.Quantity, place: R.Rational): boolean {
+  const { unit } = stated;
+  if (unit === null || unit.exact)
+    return R.roundsTo(S.realValue(truth.scalar)!, S.realValue(stated.scalar)!, place);
+  const right = S.realValue(Q.inUnit(truth, unit) ?? truth.scalar);
+  const written = S.realValue(Q.inUnit(stated, unit) ?? stated.scalar);
+  const step = R.divide(place, unit.factor);
+  if (right === null || written === null || step === null) return false;
+  return R.roundsTo(right, written, R.rationalRoundFigures(step, WRITTEN_FIGURES));
+}
+
+/** More figures than anybody writes, fewer than π is carried to. */
+const WRITTEN_FIGURES = 40;
 
 function onFullCircle(facts: Facts, subject: Subject, truth: Q.Quantity): boolean {
   if (subject.kind !== 'term' || truth.dimension.angle !== 1) return false;

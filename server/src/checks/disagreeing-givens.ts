@@ -1,4 +1,4 @@
-import type { Answer } from '../language/answer.ts';
+import { type Answer, lacking } from '../language/answer.ts';
 import { evaluateIn, type Facts, noteFacts } from '../language/facts.ts';
 import { divisionAnswer, scaleLeastCount } from '../language/facts-scales.ts';
 import type { Given, Measurement } from '../language/measurement.ts';
@@ -63,11 +63,13 @@ function disagreement(
 function withoutGiven(note: NoteCheck, facts: Facts, term: ComputedTerm): Answer {
   const givens = new Map(facts.measurement.givens);
   givens.delete(term);
+  // Of a pitch and a least count that differ the least count is the one that is worked out.
+  if (term === 'pitch') givens.delete('least count');
   const without: Measurement = { ...facts.measurement, givens };
   const other = noteFacts(
     note.measurements.map((measurement, index) => (index === facts.index ? without : measurement)),
   ).blocks[facts.index]!;
   if (term === 'pitch') return divisionAnswer(other, 'rotation');
-  if (term === 'least count') return scaleLeastCount(other) ?? other.term('least count');
+  if (term === 'least count') return scaleLeastCount(other) ?? lacking({ kind: 'reported' });
   return other.term(term);
 }

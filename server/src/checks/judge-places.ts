@@ -59,7 +59,9 @@ interface Wanted {
   readonly most: number | null;
 }
 
-const MEANS = new Set(['mean observed reading', 'mean corrected reading']);
+/** Readings must show how finely they were read; a zero error of 0 mm need not. */
+const FINE = new Set<string>(['observed reading', 'corrected reading']);
+const MEANS = new Set<string>(['mean observed reading', 'mean corrected reading']);
 const ERRORS = new Set([
   'absolute error',
   'relative error',
@@ -67,8 +69,6 @@ const ERRORS = new Set([
   'standard uncertainty',
   'expanded uncertainty',
   'percentage difference',
-  'mean absolute error',
-  'standard deviation',
 ]);
 /** An error or uncertainty may have one to three figures. */
 const MOST_ERROR_FIGURES = 3;
@@ -102,7 +102,7 @@ function readingPlaces(facts: Facts, claim: Claim, unit: Unit | null, truth: Q.Q
   const own = needed === null ? null : R.terminatingPlaces(needed);
   // A half that was estimated, or a mean of zero checks, needs the places that it has.
   const most = Math.max(places + (isMean ? 1 : 0), isMean || own === null || own > places + 2 ? 0 : own);
-  return { least: places, most };
+  return { least: isMean || FINE.has(subject.term) ? places : null, most };
 }
 
 /** The decimal places that show so many figures of a value, in a unit; null for nought. */

@@ -59,7 +59,8 @@ export function judgeNote(
 function judgeClaim(judging: Judging, block: number, claim: Claim): void {
   const facts = judging.facts.blocks[block]!;
   const at = { block, claim, link: null, span: claim.links[0]?.span ?? claim.subjectSpan };
-  if (judging.assumed.has(claim)) judging.verdicts.push({ ...at, span: claim.span, kind: 'assumed' });
+  if (judging.assumed.has(claim) && !claim.mended)
+    judging.verdicts.push({ ...at, span: claim.span, kind: 'assumed' });
   const truth = valueTimes(facts, claim);
   if (!truth.ok) {
     if (claim.subject.kind === 'division' && judgeDivisionClaim(judging, block, claim)) return;
@@ -91,7 +92,7 @@ function judgeLinks(judging: Judging, block: number, claim: Claim, truth: Q.Quan
       isLast: link === last,
       wrongValues,
     });
-    if (outcome === 'wrong') wrongValues.push(value);
+    if (outcome === 'wrong' || outcome === 'carried') wrongValues.push(value);
     if (link === last) keepSubstitute(judging, block, claim, value, outcome, truth);
     before = value;
     if (link.content.stated.error !== null)
@@ -137,19 +138,20 @@ function linkValue(
     judging.verdicts.push({ ...at, kind: 'bare', truth, text: stated.text });
     return null;
   }
-  if (isBare) return measuredByLast(facts, claim, value, truth);
+  if (isBare) return measuredByNext(facts, claim, link, value, truth);
   judging.verdicts.push({ ...at, kind: 'other-kind', stated: answer.quantity, truth });
   return null;
 }
 
-/** `LC = 0.1 - 0.09 = 0.01 cm`: links of mere numbers are measured by the unit of the last one. */
-function measuredByLast(
+/** `LC = 0.1 - 0.09 = 0.01 cm`: links of mere numbers are measured by the unit of the next one that has it. */
+function measuredByNext(
   facts: Facts,
   claim: Claim,
+  from: Link,
   value: StatedValue,
   truth: Q.Quantity,
 ): StatedValue | null {
-  for (const link of [...claim.links].reverse()) {
+  for (const link of claim.links.slice(claim.links.indexOf(from) + 1)) {
     if (link.content.kind !== 'stated' || !link.content.stated.hasUnit) continue;
     const measured = evaluateStated(facts, link.content.stated);
     const unit = measured.ok ? measured.quantity.unit : null;
@@ -184,7 +186,8 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
       : 'rounded';
   }
   const numbers = !link.stated.isValue && namesIn(link.stated.expression).size === 0;
-  if (numbers && !isReading(claim.subject) && roundsWithin(facts, claim, link.stated, truth)) return 'right';
+  if (numbers && !isReading(claim.subject) && roundsWithin(facts, claim, link.stated, truth, value.quantity))
+    return 'right';
   if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
   const cause = causeOf(judging.follow, block, claim, value, judging.wrong);
   if (cause !== null) {

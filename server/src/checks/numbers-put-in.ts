@@ -17,7 +17,13 @@ const MOST_ROUNDED = 8;
  * Whether a link with numbers put in (`1.06 g / 0.136 cm^3`) is right: each number rounds a value of the block or note
  * correctly, and the true value lies within what those roundings allow.
  */
-export function roundsWithin(facts: Facts, claim: Claim, stated: Stated, truth: Q.Quantity): boolean {
+export function roundsWithin(
+  facts: Facts,
+  claim: Claim,
+  stated: Stated,
+  truth: Q.Quantity,
+  value: Q.Quantity,
+): boolean {
   const name = claim.subject.kind === 'own' ? claim.subject.name : '';
   const known = knownNumbers(facts, claim, name);
   const formulaNumbers = claim.links.flatMap(link =>
@@ -34,7 +40,12 @@ export function roundsWithin(facts: Facts, claim: Claim, stated: Stated, truth: 
     if (match === 'rounded') rounded.push(literal);
   }
   if (rounded.length > MOST_ROUNDED) return false;
-  return rangeHolds(stated.expression, rounded, truth);
+  // A link of mere numbers is measured by the unit that its value was given.
+  const measured = !stated.hasUnit && value.unit !== null && value.unit.symbol !== '';
+  const expression: Expression = measured
+    ? { kind: 'measured', of: stated.expression, unit: value.unit! }
+    : stated.expression;
+  return rangeHolds(expression, rounded, truth);
 }
 
 /** The true value lies between the least and the greatest that the roundings give. */

@@ -90,6 +90,8 @@ function unclearQuantity(
   )
     return null;
   const hasRows = facts.measurement.rows.length > 0;
+  // Labelled rows are different settings, not repeated readings of one thing.
+  if (facts.measurement.rows.some(row => row.label !== null)) return null;
   const candidates = hasRows
     ? (['mean corrected reading', 'mean observed reading'] as const)
     : (['corrected reading', 'observed reading'] as const);

@@ -56,7 +56,9 @@ function isCandidate(claim: Claim, all: readonly Measurement[]): boolean {
 function isUsed(name: string, claim: Claim, all: readonly Measurement[]): boolean {
   const suffix = `own ${name}`;
   const uses = (stated: Stated): boolean =>
-    [...namesIn(stated.expression)].some(key => key.endsWith(suffix) || key.includes(`${suffix} of row`));
+    [stated.expression, ...stated.readings]
+      .flatMap(reading => [...namesIn(reading)])
+      .some(key => key.endsWith(suffix) || key.includes(`${suffix} of row`));
   return all.some(
     measurement =>
       measurement.claims.some(
@@ -85,6 +87,9 @@ function adopt(facts: Facts, claim: Claim): Measurement | null {
   const { measurement } = facts;
   const { subject } = claim;
   if (subject.kind === 'division') return adoptDivision(facts, claim);
+  // How the closed instrument stands settles the zero error, even where the scales are not known yet.
+  if (measurement.closed.length > 0 && subject.kind === 'term' && subject.term.startsWith('zero'))
+    return null;
   const answer = facts.value(subject);
   if (answer.ok || answer.lack.kind !== 'missing') return null;
   const stated = subject.kind === 'own' ? valueLink(claim) : lastMeasured(facts, claim);

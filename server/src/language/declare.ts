@@ -45,6 +45,9 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         if (left.symbol !== null && left.words !== '' && !own.has(left.words)) own.set(left.words, name);
         break;
       }
+      case 'multiple':
+        if (!own.has(left.name)) own.set(left.name, left.name);
+        break;
       case 'reference':
       case 'divisions':
       case 'option':
@@ -145,7 +148,8 @@ function wordsOf(block: Block): { screw: boolean; vernier: boolean } {
       }
     } else if (statement.kind !== 'words') {
       const left = readLeftSide(statement.left);
-      if (left.kind === 'term') see(left.term.name);
+      // On a screw n may be the number of divisions, so it says nothing about a vernier.
+      if (left.kind === 'term' && tokensText(statement.left) !== 'n') see(left.term.name);
       if (left.kind === 'divisions') see(left.division);
       const text = tokensText(statement.left).toLowerCase();
       if (

@@ -16,6 +16,7 @@ import type {
   Waiver,
 } from './measurement.ts';
 import type { NameContext, nameTable } from './names.ts';
+import type { Statement } from './parser.ts';
 import type { Fix, Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';
 import type { Fence, Span, Token } from './syntax.ts';
@@ -52,6 +53,11 @@ export interface Draft {
   /** Where each thing was first recorded, by its name. */
   readonly recorded: Map<string, Span>;
   /** Whether the block speaks of a screw, so that main means linear. */
+  readonly broken: Set<string>;
+  /** Where a statement is being read as its first fix would write it; null for statements as typed. */
+  mending: Span | null;
+  /** Reads one more statement into the draft. */
+  readAgain: (statement: Statement) => void;
   readonly isScrew: boolean;
   readonly hasVernier: boolean;
 }
@@ -64,7 +70,9 @@ export function report(
   fixes: readonly Fix[] = [],
   related: Problem['related'] = [],
 ): void {
-  draft.problems.push({ rule, span, message, fixes, related });
+  // What is read as its first fix would write it is reported already, and has no text of its own to mend.
+  if (draft.mending !== null && rule === 'not-plain') return;
+  draft.problems.push({ rule, span, message, fixes: draft.mending === null ? fixes : [], related });
 }
 
 /** A fix that puts other text in a place. */

@@ -1,12 +1,12 @@
-import { dimension } from '../engine/dimension.ts';
+import { type Dimension, dimension } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import type { Domain } from '../engine/polynomial.ts';
-import type * as Q from '../engine/quantity.ts';
+import * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
-import { type Answer, missing, REPORTED } from './answer.ts';
-import { evaluateIn, evaluateStated, type Facts } from './facts.ts';
+import { type Answer, computed, missing, REPORTED } from './answer.ts';
+import { chosenReading, evaluateIn, evaluateStated, type Facts } from './facts.ts';
 import type { Claim, LetterKind, RowNumber, Stated } from './measurement.ts';
 import { tracedExpression } from './trace.ts';
 
@@ -65,20 +65,33 @@ export function definitionOf(facts: Facts, name: string): Definition | null {
 function evaluateDefinition(facts: Facts, definition: Definition): Answer {
   const { stated, claim } = definition;
   if (!definition.isNumbers) {
-    const last = claim.links[claim.links.length - 1];
-    const wanted =
-      last?.content.kind === 'stated' && last.content.stated.isValue && last.content.stated.hasUnit
-        ? evaluateStated(facts, last.content.stated)
-        : null;
-    return evaluateStated(facts, stated, wanted?.ok ? wanted.quantity.dimension : null);
+    return single(facts, claim, evaluateStated(facts, stated, wantedDimension(facts, claim)));
   }
   const value = evaluateIn(facts, definitionExpression(facts, definition));
-  return value.ok ? value : REPORTED;
+  return value.ok ? single(facts, claim, value) : REPORTED;
+}
+
+/** The kind of quantity that a claim's last value says it is; null where it has none. */
+function wantedDimension(facts: Facts, claim: Claim): Dimension | null {
+  const last = claim.links[claim.links.length - 1];
+  const isValue =
+    last?.content.kind === 'stated' && last.content.stated.isValue && last.content.stated.hasUnit;
+  const value = isValue && last.content.kind === 'stated' ? evaluateStated(facts, last.content.stated) : null;
+  return value?.ok ? value.quantity.dimension : null;
+}
+
+/** `2A = 120°` says what A is, too. */
+function single(facts: Facts, claim: Claim, value: Answer): Answer {
+  if (claim.times === null || !value.ok) return value;
+  const times = evaluateIn(facts, claim.times);
+  const one = times.ok ? Q.divide(value.quantity, times.quantity) : null;
+  return one?.ok ? computed(one.quantity) : REPORTED;
 }
 
 /** The defining formula, with the names of what its numbers stand for put in their place. */
 export function definitionExpression(facts: Facts, definition: Definition): Expression {
-  if (!definition.isNumbers) return definition.stated.expression;
+  if (!definition.isNumbers)
+    return chosenReading(facts, definition.stated, wantedDimension(facts, definition.claim));
   const { claim } = definition;
   const name = claim.subject.kind === 'own' ? claim.subject.name : '';
   const traced = tracedExpression(facts, definition.stated.expression, name);

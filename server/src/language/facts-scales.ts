@@ -269,6 +269,8 @@ export function leastCount(facts: Facts): Answer {
     const answer = evaluateIn(facts, given.stated.expression);
     return answer.ok ? { ...answer, source: 'given', span: given.span } : answer;
   }
+  const bare = bareScaleStep(facts);
+  if (bare !== null) return bare;
   const { hasVernier, hasCircular, troubles } = facts.scales();
   if (troubles.length > 0) return REPORTED;
   if (hasCircular && !hasVernier) {
@@ -302,8 +304,14 @@ export function scaleLeastCount(facts: Facts): Answer | null {
     }
     return null;
   }
-  if (hasCircular) return answer(division(facts, 'circular'));
-  return answer(division(facts, 'main') ?? division(facts, 'linear'));
+  return hasCircular ? answer(division(facts, 'circular')) : null;
+}
+
+/** A bare scale tells its own divisions apart; a given least count says that there is more to it. */
+function bareScaleStep(facts: Facts): Answer | null {
+  const { hasVernier, hasCircular, unit, dimension } = facts.scales();
+  const value = hasVernier || hasCircular ? null : (division(facts, 'main') ?? division(facts, 'linear'));
+  return value !== null && dimension !== null ? computed({ scalar: value, dimension, unit }) : null;
 }
 
 /** N lettered lines over qN ± 1 divisions step by one division / N: nothing else divides both. */

@@ -2,7 +2,7 @@ import { type Dimension, sameDimension } from '../engine/dimension.ts';
 import { evaluate } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import type * as Q from '../engine/quantity.ts';
-import { type Answer, computed, type Lack, lacking } from './answer.ts';
+import { type Answer, computed, type Lack, lacking, REPORTED } from './answer.ts';
 import { errorValue } from './facts-error.ts';
 import { ownValue } from './facts-own.ts';
 import { positionValue } from './facts-position.ts';
@@ -11,6 +11,7 @@ import { listStatistic, meanReading } from './facts-statistics.ts';
 import { correctedReading, observedReading, zeroCorrection, zeroError } from './facts-zero.ts';
 import type { Measurement, RowNumber, Stated, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
+import { restsOnBroken } from './rests-on-broken.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
 /**
@@ -84,7 +85,9 @@ function blockFacts(measurement: Measurement, index: number, note: NoteFacts): F
       if (underWay.size > MOST_NESTED)
         return lacking({ kind: 'limit', message: `more than ${MOST_NESTED} quantities rest on one another` });
       underWay.add(key);
-      const answer = answerFor(facts, subject);
+      const found = answerFor(facts, subject);
+      const answer =
+        !found.ok && found.lack.kind === 'missing' && restsOnBroken(measurement, subject) ? REPORTED : found;
       underWay.delete(key);
       // What failed only because it was asked for in the middle of something circular may succeed by itself.
       if (answer.ok || answer.lack.kind !== 'circular' || underWay.size === 0) facts.memo.set(key, answer);

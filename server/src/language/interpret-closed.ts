@@ -16,6 +16,7 @@ import type { Span, Token } from './syntax.ts';
  */
 export function interpretClosed(draft: Draft, right: readonly Token[], span: Span): void {
   const position = right.length === 0 ? null : readPosition(draft, right);
+  if (position === 'reported' || position === null) draft.broken.add('closed');
   if (position === 'reported') return;
   if (position === null) {
     const said = right.length === 0 ? 'nothing' : tokensText(right);

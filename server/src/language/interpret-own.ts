@@ -1,6 +1,6 @@
+import { claimOf } from './claim.ts';
 import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
 import { readLetter } from './interpret-record.ts';
-import { claimOf, reportUnknown } from './interpret-statement.ts';
 import { type LeftSide, spanOfTokens } from './left-side.ts';
 import type { Stated, Subject } from './measurement.ts';
 import { commentFix } from './one-key.ts';
@@ -49,18 +49,15 @@ export function interpretOwn(
     return;
   }
   const stated = readStated(draft, statement.right, { mode: hasName(statement.right) ? 'link' : 'value' });
-  if (stated === null) return;
+  if (stated === null) {
+    draft.broken.add(name);
+    return;
+  }
   if (stated.expression.kind === 'name' && stated.expression.key.startsWith('?')) {
     const text = tokensText(statement.right);
-    if (/ of /.test(text)) reportUnknown(draft, text, stated.span);
-    else
-      report(
-        draft,
-        'unreadable-line',
-        stated.span,
-        `${text} is no value, no term and no name of this block`,
-        [commentFix(statement.span)],
-      );
+    report(draft, 'unreadable-line', stated.span, `${text} is no value, no term and no name of this block`, [
+      commentFix(statement.span),
+    ]);
     return;
   }
   draft.own.set(name, { kind: 'value', given: { stated, span: statement.span, assumed: false } });

@@ -1,5 +1,5 @@
+import { readLinks } from './claim.ts';
 import type { Draft } from './draft.ts';
-import { readLinks } from './interpret-table.ts';
 import { tokenize } from './lexer.ts';
 import type { Subject } from './measurement.ts';
 import { type Declarations, type NameContext, type NoteNames, resolveName, subjectKey } from './names.ts';
@@ -50,6 +50,7 @@ export function interpretProse(
       span: tokensSpan(tokens),
       signSpan: tokens[at]!.span,
       inTable: false,
+      mended: false,
     });
   }
   return draft;

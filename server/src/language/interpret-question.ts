@@ -89,6 +89,26 @@ export function interpretAnswer(draft: Draft, right: readonly Token[], span: Spa
   if (stated !== null) draft.answer = { letters: [], stated, span, valueSpan };
 }
 
+/** `(A) 5.62 mm  (B) 5.59 mm`: several choices on one line; null where there is only one. */
+export function splitOptions(tokens: readonly Token[]): readonly string[] | null {
+  const starts = tokens.flatMap((token, index) =>
+    isSign(token, '(') &&
+    /^[A-Ha-h]$/.test(tokens[index + 1]?.text ?? '') &&
+    tokens[index + 2] !== undefined &&
+    isSign(tokens[index + 2]!, ')')
+      ? [index]
+      : [],
+  );
+  const letters = starts.map(start => tokens[start + 1]!.text.toUpperCase());
+  // `(A) a/(b)` holds a bracketed letter too; choices come in the order of the alphabet.
+  const ordered = letters.every((letter, at) => at === 0 || letter > letters[at - 1]!);
+  if (starts.length < 2 || starts[0] !== 0 || !ordered || letters[0] !== 'A') return null;
+  return starts.map(
+    (start, at) =>
+      `option ${tokens[start + 1]!.text.toUpperCase()}: ${tokensText(tokens.slice(start + 3, starts[at + 1]))}`,
+  );
+}
+
 /** `(a) 3.2 cm`, `A. 3.2 cm`, `b) 3.2 cm`: a choice without the word; null when the line is none. */
 export function readBareOption(tokens: readonly Token[]): { letter: string; value: readonly Token[] } | null {
   const [first, second, third] = tokens;

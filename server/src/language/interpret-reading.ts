@@ -3,6 +3,7 @@ import { visit } from '../engine/evaluation.ts';
 import { unitShown } from '../engine/unit.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import type { Observation, Observed, Stated } from './measurement.ts';
+import { lineAt, mend } from './mend.ts';
 import { tokensSpan } from './parser.ts';
 import { checkRange, readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
@@ -35,6 +36,18 @@ export function interpretReading(
   if (term === 'turned') return readTurned(draft, right, span, valueSpan);
   const between = readBetween(right);
   if (between !== null) {
+    if (isLength(term) && unit === undefined && between.high.length === 1 && between.low.length === 1) {
+      const likely = likelyUnit(draft);
+      const text = `between ${between.low[0]!.text} ${likely} and ${between.high[0]!.text} ${likely}`;
+      report(
+        draft,
+        'missing-unit',
+        valueSpan,
+        `${tokensText(right)} has no unit, so nobody knows where the ${term} is; ${text} is likely meant`,
+        [replaceFix(`Write ${text}`, valueSpan, text, false)],
+      );
+      return null;
+    }
     const high = readObserved(draft, term, between.high, unit);
     const low = readObserved(draft, term, between.low, unit ?? unitBehind(between.high));
     return low && high && { kind: 'between', low, high, span, valueSpan };
@@ -131,14 +144,16 @@ function readCounted(
 
 function notADivision(draft: Draft, term: ObservableTerm, stated: Stated): void {
   if (term === 'coinciding division') {
-    const meant = `least count: ${stated.text}`;
-    report(
-      draft,
-      'not-plain',
-      stated.span,
-      `the coinciding division is the number of a line, but ${stated.text} is a length; with VC the vernier constant may be meant, the least count`,
-      [lineFix(draft, meant, stated.span)],
-    );
+    const message = `the coinciding division is the number of a line, but ${stated.text} is a length; with VC the vernier constant may be meant, the least count`;
+    const line = lineAt(draft, stated.span);
+    if (line === undefined || line.text.includes('|')) report(draft, 'not-plain', stated.span, message);
+    else
+      mend(
+        draft,
+        { start: line.start + line.text.length - line.text.trimStart().length, end: stated.span.end },
+        message,
+        `least count: ${stated.text}`,
+      );
     return;
   }
   report(
@@ -147,16 +162,6 @@ function notADivision(draft: Draft, term: ObservableTerm, stated: Stated): void 
     stated.span,
     `the ${term} is the number of a division, not ${stated.text}; write the number that was read on the scale`,
   );
-}
-
-/** A fix for the whole statement that ends at a place. */
-function lineFix(draft: Draft, text: string, span: Span): ReturnType<typeof replaceFix> {
-  const line = draft.fence.lines.find(
-    candidate => candidate.start <= span.start && span.start <= candidate.start + candidate.text.length,
-  );
-  const indent = line === undefined ? 0 : line.text.length - line.text.trimStart().length;
-  const start = line === undefined ? span.start : line.start + indent;
-  return replaceFix(`Write ${text}`, { start, end: span.end }, text, true);
 }
 
 export function isBareNumber(stated: Stated): boolean {

@@ -2,6 +2,7 @@ import { visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import type { Stated, Subject } from './measurement.ts';
+import { mend } from './mend.ts';
 import { subjectKey } from './names.ts';
 import { isSign, tokensSpan } from './parser.ts';
 import type { NameTable } from './parser-state.ts';
@@ -70,7 +71,10 @@ export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly T
     }
     if (useCoarser) sayCoarser(draft, side, division);
     const stated = readStated(draft, side, { mode: 'link', names: withDivisions(draft, division) });
-    if (stated === null) return;
+    if (stated === null) {
+      draft.broken.add(scale);
+      return;
+    }
     read.push(stated);
   }
   draft.scales.push({ scale, sides: read, span });
@@ -82,7 +86,10 @@ function interpretCount(draft: Draft, scale: ScaleTerm, tokens: readonly Token[]
     mode: 'link',
     names: withDivisions(draft, OWN_DIVISION[scale]),
   });
-  if (stated === null) return;
+  if (stated === null) {
+    draft.broken.add(scale);
+    return;
+  }
   if (stated.hasUnit) {
     lengthForScale(draft, scale, tokens, span);
     return;
@@ -109,12 +116,11 @@ function lengthForScale(draft: Draft, scale: ScaleTerm, tokens: readonly Token[]
     'circular scale': `circular scale: 1 CSD = ${value}`,
     screw: `screw: 1 rotation = ${value}`,
   };
-  report(
+  mend(
     draft,
-    'not-plain',
     span,
     `the ${scale} needs an equation such as ${exampleOf(scale)}; ${value} alone reads like ${meant[scale]}`,
-    [replaceFix(`Write ${meant[scale]}`, span, meant[scale], true)],
+    meant[scale],
   );
 }
 

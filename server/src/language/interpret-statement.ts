@@ -1,14 +1,22 @@
+import { claimOf, readLinks } from './claim.ts';
 import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
 import { interpretClosed } from './interpret-closed.ts';
 import { interpretOwn } from './interpret-own.ts';
-import { interpretAnswer, interpretFind, interpretOption, readBareOption } from './interpret-question.ts';
+import {
+  interpretAnswer,
+  interpretFind,
+  interpretOption,
+  readBareOption,
+  splitOptions,
+} from './interpret-question.ts';
 import { interpretReading } from './interpret-reading.ts';
 import { interpretRecord } from './interpret-record.ts';
 import { interpretScale } from './interpret-scale.ts';
-import { readLinks, screwTerm } from './interpret-table.ts';
+import { screwTerm } from './interpret-table.ts';
 import { type LeftSide, readLeftSide, spanOfTokens } from './left-side.ts';
-import type { Claim, Subject } from './measurement.ts';
-import { resolveName, subjectKey, subjectOfTerm } from './names.ts';
+import type { Subject } from './measurement.ts';
+import { mend } from './mend.ts';
+import { resolveName, subjectOfTerm } from './names.ts';
 import { oneKeyAway, oneKeyWords } from './one-key.ts';
 import { isSign, type Statement } from './parser.ts';
 import { readStated } from './stated.ts';
@@ -24,7 +32,10 @@ type Signed = Exclude<Plain, { readonly kind: 'words' }>;
 export function interpretStatement(draft: Draft, statement: Plain): void {
   if (statement.kind === 'words') {
     const option = readBareOption(statement.tokens);
-    if (option !== null) interpretOption(draft, option.letter, option.value, statement.span);
+    const several = splitOptions(statement.tokens);
+    if (several !== null)
+      mend(draft, statement.span, 'each choice stands on a line of its own', several.join('\n'));
+    else if (option !== null) interpretOption(draft, option.letter, option.value, statement.span);
     else oneKeyWords(draft, statement.tokens, statement.span);
     return;
   }
@@ -41,6 +52,9 @@ export function interpretStatement(draft: Draft, statement: Plain): void {
       return;
     case 'option':
       interpretOption(draft, left.letter, statement.right, statement.span);
+      return;
+    case 'multiple':
+      interpretMultiple(draft, statement, left.count, left.name);
       return;
     case 'divisions':
       interpretDivisions(draft, statement, left.count, left.division);
@@ -85,6 +99,10 @@ function interpretTerm(
       computedTerm(draft, statement, term, left.symbol);
       return;
     case 'statistic':
+      if (left.symbol !== null && draft.names.here.own.has(left.symbol)) {
+        interpretReference(draft, statement, `${term.name} of ${left.symbol}`, null);
+        return;
+      }
       report(
         draft,
         'undetermined',
@@ -141,7 +159,10 @@ function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): 
   }
   if (!recordOnce(draft, term, statement.span)) return;
   const reading = interpretReading(draft, term, statement.right, statement.span);
-  if (reading === null) return;
+  if (reading === null) {
+    draft.broken.add(term);
+    return;
+  }
   draft.readings.set(term, reading);
   if (statement.kind === 'claim') {
     draft.typedAsClaims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
@@ -159,7 +180,8 @@ function computedTerm(draft: Draft, statement: Signed, term: Term, symbol: strin
   const stated = readStated(draft, statement.right, { mode: 'value' });
   if (stated !== null)
     draft.givens.set(term.name as ComputedTerm, { stated, span: statement.span, assumed: false });
-  else if (statement.right.length === 0)
+  else draft.broken.add(term.name);
+  if (stated === null && statement.right.length === 0)
     report(draft, 'unreadable-line', statement.span, `the ${term.name} has no value`);
 }
 
@@ -183,6 +205,14 @@ function interpretDivisions(
   const sides = links.flatMap(link => (link.content.kind === 'stated' ? [link.content.stated] : []));
   if (own !== null && sides.length > 0)
     draft.scales.push({ scale: term, sides: [own, ...sides], span: statement.span });
+}
+
+/** `2A = 120°`: a multiple of a quantity of one's own. */
+function interpretMultiple(draft: Draft, statement: Signed, count: readonly Token[], name: string): void {
+  const times = readStated(draft, count, { mode: 'link' });
+  if (times === null) return;
+  const subject: Subject = { kind: 'own', name, row: null, block: null };
+  draft.claims.push({ ...claimOf(draft, statement, subject, name), times: times.expression });
 }
 
 /** `percentage error of rho = 1.4 %`, `observed reading of dish = 2.63 mm`. */
@@ -220,7 +250,7 @@ function differenceFrom(draft: Draft, left: readonly Token[]): Subject | null {
   return stated === null ? null : { ...subject, from: stated.expression };
 }
 
-export function reportUnknown(draft: Draft, text: string, span: Span): void {
+function reportUnknown(draft: Draft, text: string, span: Span): void {
   const at = text.lastIndexOf(' of ');
   const rest = text.slice(at + 4);
   const blocks = [...draft.names.note.keys()];
@@ -234,21 +264,4 @@ export function reportUnknown(draft: Draft, text: string, span: Span): void {
     span,
     `${rest} is no row of this block, no quantity and no block of this note; ${known}`,
   );
-}
-
-/** The claim that a statement makes; its broken links are reported and left out. */
-export function claimOf(draft: Draft, statement: Signed, subject: Subject, symbol: string | null): Claim {
-  (draft.table.subjects as Map<string, Subject>).set(subjectKey(subject), subject);
-  const subjectSpan = spanOfTokens(statement.left) ?? statement.span;
-  return {
-    subject,
-    symbol,
-    times: null,
-    subjectText: tokensText(statement.left),
-    subjectSpan,
-    links: readLinks(draft, statement.right.length === 0 ? [] : statement.right),
-    span: statement.span,
-    signSpan: statement.sign,
-    inTable: false,
-  };
 }

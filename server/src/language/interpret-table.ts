@@ -1,14 +1,13 @@
+import { readLinks } from './claim.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import { interpretReading } from './interpret-reading.ts';
-import { splitAt } from './interpret-scale.ts';
-import type { Claim, Given, Link, Observation, Subject } from './measurement.ts';
-import { isSign } from './parser.ts';
+import type { Claim, Given, Observation, Subject } from './measurement.ts';
 import { readStated } from './stated.ts';
-import { joinSpans, type Span, type Token } from './syntax.ts';
+import type { Span, Token } from './syntax.ts';
 import { type Column, columnName } from './table-header.ts';
 import type { Cell, TableLine } from './table-line.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
-import { nearTerms } from './terms.ts';
+import { nearTerms, termNamed } from './terms.ts';
 
 /**
  * Reads a table of repeated readings: one row, one reading.
@@ -20,10 +19,33 @@ import { nearTerms } from './terms.ts';
 export function interpretTable(draft: Draft, lines: readonly TableLine[]): void {
   const [header, ...rows] = lines.filter(line => !line.isRule);
   if (header === undefined) return;
-  const columns = header.cells.map(cell => columnName(cell));
+  const columns = header.cells.map((cell, index) =>
+    meantColumn(
+      draft,
+      columnName(cell),
+      cell,
+      rows.map(row => row.cells[index]),
+    ),
+  );
   for (const [index, column] of columns.entries()) checkColumn(draft, column, header.cells[index]!);
   const labels = new Map<string, Span>();
   for (const line of rows) interpretRow(draft, columns, line, labels);
+}
+
+/** A column VSR that holds whole numbers holds coinciding divisions; its head says otherwise. */
+function meantColumn(draft: Draft, column: Column, head: Cell, cells: readonly (Cell | undefined)[]): Column {
+  if (column.kind !== 'term' || column.term.name !== 'vernier scale reading' || column.unit.length > 0)
+    return column;
+  if (cells.length === 0 || !cells.every(cell => cell === undefined || /^\d*$/.test(cell.text)))
+    return column;
+  report(
+    draft,
+    'not-plain',
+    head.span,
+    'a vernier scale reading is a length, but this column holds the numbers of lines: the coinciding divisions',
+    [replaceFix('Write VC', head.span, 'VC', true)],
+  );
+  return { kind: 'term', term: termNamed('coinciding division'), unit: [] };
 }
 
 function checkColumn(draft: Draft, column: Column, cell: Cell): void {
@@ -102,6 +124,7 @@ function interpretRow(
       const term = screwTerm(draft, column.term.name as ObservableTerm);
       const reading = interpretReading(draft, term, cell.tokens, cell.span, column.unit);
       if (reading !== null) readings.set(term, reading);
+      else draft.broken.add(term);
     } else if (column.term.kind === 'computed') {
       draft.claims.push(cellClaim(draft, column.term.name as ComputedTerm, number, cell, column.unit));
     }
@@ -127,27 +150,6 @@ function cellClaim(draft: Draft, term: ComputedTerm, row: number, cell: Cell, un
     span: cell.span,
     signSpan: { start: cell.span.start, end: cell.span.start },
     inTable: true,
+    mended: false,
   };
-}
-
-/** The links of a claim; each is read for itself, so that a broken one costs only itself. */
-export function readLinks(draft: Draft, tokens: readonly Token[], unit?: readonly Token[]): readonly Link[] {
-  return splitAt(tokens).map((part): Link => {
-    const first = part[0];
-    const last = part[part.length - 1];
-    if (first === undefined || last === undefined) {
-      const at = tokens[0]?.span ?? { start: 0, end: 0 };
-      report(draft, 'unreadable-line', at, 'nothing stands behind an equals sign');
-      return { content: { kind: 'broken' }, span: at };
-    }
-    const span = joinSpans(first.span, last.span);
-    if (part.length === 1 && isSign(first, '?')) return { content: { kind: 'asked' }, span };
-    const stated = readStated(draft, part, {
-      mode: 'link',
-      ...(unit === undefined || unit.length === 0 ? {} : { unit }),
-    });
-    return stated === null
-      ? { content: { kind: 'broken' }, span }
-      : { content: { kind: 'stated', stated }, span };
-  });
 }

@@ -13,7 +13,7 @@ import {
   nameTable,
   speaksOf,
 } from './names.ts';
-import type { Block } from './parser.ts';
+import type { Block, Statement } from './parser.ts';
 import type { Problem } from './problem.ts';
 import { type CodeSpan, type Fence, spanOf } from './syntax.ts';
 
@@ -73,11 +73,14 @@ function interpret(
     ...problems,
     ...block.problems,
   ]);
-  for (const statement of block.statements) {
-    if (statement.kind === 'table') interpretTable(draft, statement.lines);
-    else interpretStatement(draft, statement);
-  }
+  draft.readAgain = statement => readInto(draft, statement);
+  for (const statement of block.statements) readInto(draft, statement);
   return finished(draft);
+}
+
+function readInto(draft: Draft, statement: Statement): void {
+  if (statement.kind === 'table') interpretTable(draft, statement.lines);
+  else interpretStatement(draft, statement);
 }
 
 function emptyDraft(fence: Fence, header: FenceHeader, names: NameContext, problems: Problem[]): Draft {
@@ -108,9 +111,23 @@ function emptyDraft(fence: Fence, header: FenceHeader, names: NameContext, probl
     answer: null,
     waivers: [],
     recorded: new Map(),
+    broken: new Set(),
+    mending: null,
+    readAgain: () => {},
     isScrew: speaksOf('screw', names.here, names.note),
     hasVernier: speaksOf('vernier', names.here, names.note),
   };
+}
+
+/** What could not be read, as records or as claims. */
+function brokenNames(draft: Draft): ReadonlySet<string> {
+  for (const { subject, links } of draft.claims) {
+    if (!links.some(link => link.content.kind === 'broken')) continue;
+    if (subject.kind === 'term') draft.broken.add(subject.term);
+    if (subject.kind === 'own') draft.broken.add(subject.name);
+    if (subject.kind === 'division') draft.broken.add(subject.division);
+  }
+  return draft.broken;
 }
 
 /** Claims in the prose stand in no fence of their own. */
@@ -150,6 +167,7 @@ function finished(draft: Draft): Measurement {
     subjects: draft.table.subjects,
     question: { find: draft.find, options: draft.options, answer: draft.answer },
     waivers: draft.waivers,
+    broken: brokenNames(draft),
     problems: draft.problems,
   };
 }

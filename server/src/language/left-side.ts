@@ -10,6 +10,8 @@ export type LeftSide =
   | { readonly kind: 'term'; readonly term: Term; readonly symbol: string | null }
   /** `10 VSD`, `2k VSD`: a count of divisions. */
   | { readonly kind: 'divisions'; readonly count: readonly Token[]; readonly division: DivisionTerm }
+  /** `2A`: a multiple of a quantity of one's own. */
+  | { readonly kind: 'multiple'; readonly count: readonly Token[]; readonly name: string }
   | { readonly kind: 'option'; readonly letter: string }
   /** `percentage error of rho`, `observed reading of dish`: more than one name. */
   | { readonly kind: 'reference'; readonly text: string; readonly symbol: string | null }
@@ -26,7 +28,10 @@ export type LeftSide =
  */
 export function readLeftSide(tokens: readonly Token[]): LeftSide {
   const bare = withoutArticle(tokens);
-  const text = tokensText(bare);
+  const text = tokensText(bare).replace(
+    /^(.*(?:error|uncertainty|deviation|mean|average)) in (?=[^ ])/i,
+    '$1 of ',
+  );
   if (text === '') return { kind: 'none' };
   const option =
     /^(?:option|choice)\s*\(?\s*([A-Za-z]|\d{1,2})\s*\)?$/i.exec(text)?.[1] ??
@@ -36,6 +41,10 @@ export function readLeftSide(tokens: readonly Token[]): LeftSide {
   if (term !== null) return { kind: 'term', term, symbol: null };
   const divisions = readDivisions(bare);
   if (divisions !== null) return divisions;
+  const [first, second, ...more] = bare;
+  if (first?.kind === 'number' && second?.kind === 'word' && more.length === 0 && isSymbol(second.text)) {
+    return { kind: 'multiple', count: [first], name: second.text };
+  }
   const bracketed = readBracketed(bare);
   if (bracketed !== null) return bracketed;
   return readNamed(bare, text);
@@ -43,6 +52,8 @@ export function readLeftSide(tokens: readonly Token[]): LeftSide {
 
 function readNamed(tokens: readonly Token[], text: string): LeftSide {
   const last = tokens[tokens.length - 1]!;
+  if (/ of /.test(text) && isReference(text) && !isSymbolled(tokens))
+    return { kind: 'reference', text, symbol: null };
   const hasSymbol = last.kind === 'word' && last.spaced && tokens.length > 1 && isSymbol(last.text);
   if (hasSymbol) {
     const before = tokensText(tokens.slice(0, -1));
@@ -63,6 +74,13 @@ function readNamed(tokens: readonly Token[], text: string): LeftSide {
   return { kind: 'own', words: text.toLowerCase().replace(/[\s-]+/g, ' '), symbol: null };
 }
 
+/** Whether the last of several words behind "of" is a symbol for the whole: `mean of T tau`. */
+function isSymbolled(tokens: readonly Token[]): boolean {
+  const of = tokens.findIndex(token => token.text === 'of' || token.text === 'in');
+  const last = tokens[tokens.length - 1];
+  return last !== undefined && tokens.length - of > 2 && last.spaced && isSymbol(last.text);
+}
+
 /** Whether the words before the first "of" are a term, so that what follows says of what. */
 function isReference(text: string): boolean {
   const at = text.indexOf(' of ');
@@ -70,12 +88,16 @@ function isReference(text: string): boolean {
 }
 
 function readDivisions(tokens: readonly Token[]): LeftSide | null {
-  for (let from = tokens.length - 1; from >= 1 && from >= tokens.length - 3; from--) {
+  for (let from = tokens.length - 1; from >= 1 && from >= tokens.length - 7; from--) {
     const term = findTerm(tokensText(tokens.slice(from)));
     const before = tokens.slice(0, from);
     if (term?.kind === 'division' && before.some(token => token.kind === 'number' || token.kind === 'word')) {
-      const countable = before.every(token => token.kind !== 'word' || isSymbol(token.text));
-      if (countable) return { kind: 'divisions', count: before, division: term.name as DivisionTerm };
+      const countable = before.every(
+        token => token.kind !== 'word' || isSymbol(token.text) || token.text === 'one',
+      );
+      const count =
+        before[0]?.text === 'one' ? [{ ...before[0], kind: 'number' as const, text: '1' }] : before;
+      if (countable) return { kind: 'divisions', count, division: term.name as DivisionTerm };
     }
   }
   return null;

@@ -72,6 +72,8 @@ export interface Claim {
   readonly signSpan: Span;
   /** A cell of a table claims too. */
   readonly inTable: boolean;
+  /** Read as its first fix would write it; what it says is already reported at its place. */
+  readonly mended: boolean;
 }
 
 /** An observable as recorded. */
@@ -223,5 +225,7 @@ export interface Measurement {
   readonly subjects: ReadonlyMap<string, Subject>;
   readonly question: Question;
   readonly waivers: readonly Waiver[];
+  /** Terms, scales and names whose records could not be read; what rests on them is not reported again. */
+  readonly broken: ReadonlySet<string>;
   readonly problems: readonly Problem[];
 }

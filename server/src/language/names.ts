@@ -105,7 +105,7 @@ function resolvePlain(
       declarations.own.get(text) ?? declarations.own.get(text.toLowerCase().replace(/[\s-]+/g, ' ')) ?? null,
   );
   if (own !== null) return { kind: 'own', name: own, row, block };
-  if (text === 'N') return { kind: 'count', block };
+  if (text === 'N' || COUNT.test(text)) return { kind: 'count', block };
   const term = findTerm(text);
   return term === null ? null : onScrew(subjectOfTerm(term, row, block), names);
 }
@@ -198,6 +198,10 @@ export function labelKey(text: string): string {
     .replace(/[\s_-]+/g, ' ');
 }
 
+/** `pitch / no. of divisions`. */
+const COUNT =
+  /^(?:total )?(?:number|no\.?) of (?:(?:circular|head|vernier) (?:scale )?)?divisions(?: on (?:the )?(?:circular|head|vernier) scale)?$/i;
+
 const NEVER_SYMBOLS = new Set(['of', 'in', 'at', 'to', 'by', 'no', 'on', 'pi']);
 
 /** Whether a word can be a symbol: one or two letters or a Greek letter, with digits or a subscript behind it. */
@@ -255,6 +259,7 @@ function continuesName(tokens: readonly Token[], index: number, length: number):
   if (token.kind === 'number')
     return before.kind === 'word' ? /^(?:of|row)$/i.test(before.text) : before.text === '-' && !token.spaced;
   const next = tokens[index + 1];
+  if (token.text === '.' && !token.spaced && next?.text === 'of') return true;
   if (token.kind !== 'operator' || next === undefined) return false;
   const tight = !token.spaced && !next.spaced;
   return (

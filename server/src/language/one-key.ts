@@ -1,9 +1,14 @@
 import { type Draft, replaceFix, report } from './draft.ts';
+import { isInstrument } from './instruments.ts';
+import { interpretAnswer } from './interpret-question.ts';
 import type { LeftSide } from './left-side.ts';
+import { lineAt, mend } from './mend.ts';
+import { subjectKey } from './names.ts';
 import { isSign, type Statement } from './parser.ts';
 import type { Fix } from './problem.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
+import { findTerm } from './terms.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -14,14 +19,11 @@ type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boolean {
   const value = tokensText(statement.right);
   const away = (message: string, text: string): true => {
-    report(draft, 'not-plain', statement.span, message, [
-      replaceFix(`Write ${text}`, statement.span, text, true),
-    ]);
+    mend(draft, statement.span, message, text);
     return true;
   };
   const only = statement.right.length === 1 ? statement.right[0] : undefined;
-  const bareNumber = only?.kind === 'number';
-  const whole = bareNumber && /^\d+$/.test(only.text);
+  const whole = only?.kind === 'number' && /^\d+$/.test(only.text);
   const leftText = tokensText(statement.left);
   if (leftText === 'N' && whole && (draft.isScrew || draft.hasVernier)) {
     const scale = draft.isScrew ? 'circular scale' : 'vernier scale';
@@ -36,102 +38,258 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
       `circular scale: ${value} divisions`,
     );
   }
-  if (left.kind === 'term' && left.term.name === 'vernier scale reading' && bareNumber) {
+  if (left.kind === 'term' && left.term.name === 'vernier scale reading' && only?.kind === 'number') {
     return away(
       `a vernier scale reading is a length, but ${value} is the number of a line: the coinciding division`,
       `coinciding division: ${value}`,
     );
   }
+  return (
+    signInWords(statement, leftText, value, away) ||
+    signInBrackets(statement, leftText, away) ||
+    lengthOfScale(statement, away) ||
+    severalFacts(draft, statement) ||
+    behindText(statement, away) ||
+    bareStatistic(draft, statement, left, away) ||
+    numberedReading(draft, statement, leftText)
+  );
+}
+
+type Away = (message: string, text: string) => true;
+
+/** `negative zero error = 0.04 cm`. */
+function signInWords(statement: Signed, leftText: string, value: string, away: Away): boolean {
   const signed =
     /^(negative|positive)\s+(zero error|zero correction)$/i.exec(leftText) ??
     /^(-|\+)\s*(?:ve)?\s*(zero error|zero correction)$/i.exec(leftText);
-  if (signed !== null) {
-    const sign = signed[1] === '-' || signed[1]!.toLowerCase() === 'negative' ? '-' : '+';
-    const bare = value.replace(/^[+-]\s*/, '');
-    return away(
-      `the sign of a ${signed[2]!.toLowerCase()} belongs to its value`,
-      `${signed[2]!.toLowerCase()} = ${sign}${bare}`,
-    );
-  }
-  return signInBrackets(statement, leftText, away) || numberedReading(draft, statement, leftText);
+  if (signed === null) return false;
+  const sign = signed[1] === '-' || signed[1]!.toLowerCase() === 'negative' ? '-' : '+';
+  const term = signed[2]!.toLowerCase();
+  const chained = statement.right.some(token => isSign(token, '='));
+  return away(
+    `the sign of a ${term} belongs to its value`,
+    chained ? `${term} = ${value}` : `${term} = ${sign}${value.replace(/^[+-]\s*/, '')}`,
+  );
 }
 
 /** `zero error = 0.02 cm (negative)`: the word and the sign disagree. */
-function signInBrackets(
-  statement: Signed,
-  leftText: string,
-  away: (message: string, text: string) => true,
-): boolean {
+function signInBrackets(statement: Signed, leftText: string, away: Away): boolean {
   const at = statement.right.findIndex(token => isSign(token, '('));
+  const last = statement.right[statement.right.length - 1];
   const word = at < 1 ? '' : tokensText(statement.right.slice(at + 1, -1)).toLowerCase();
-  if (
-    (word !== 'negative' && word !== 'positive') ||
-    !isSign(statement.right[statement.right.length - 1]!, ')')
-  )
-    return false;
+  if ((word !== 'negative' && word !== 'positive') || last === undefined || !isSign(last, ')')) return false;
   const value = tokensText(statement.right.slice(0, at)).trim();
-  const bare = value.replace(/^[+-]\s*/, '');
   const sign = word === 'negative' ? '-' : '+';
   return away(
     `${value} is written with one sign and called ${word} in brackets; the sign belongs to the value`,
-    `${leftText} = ${sign}${bare}`,
+    `${leftText} = ${sign}${value.replace(/^[+-]\s*/, '')}`,
   );
+}
+
+/** `1 cm = 20 MSD` without its scale. */
+function lengthOfScale(statement: Signed, away: Away): boolean {
+  if (statement.kind !== 'claim' || statement.left[0]?.kind !== 'number') return false;
+  const division = statement.right[statement.right.length - 1];
+  const term = division === undefined ? null : findTerm(division.text);
+  const unit = statement.left[1];
+  if (
+    term?.kind !== 'division' ||
+    unit === undefined ||
+    statement.left.length > 3 ||
+    findTerm(unit.text)?.kind === 'division'
+  )
+    return false;
+  const scale = term.name === 'rotation' ? 'screw' : term.name.replace(/ division$/, '');
+  return away(
+    'this says how a scale is divided; the name of the scale stands before it',
+    `${scale}: ${tokensText(statement.left)} = ${tokensText(statement.right)}`,
+  );
+}
+
+/** `pitch: 1 mm, 100 divisions on the disc`: several facts on one line. */
+function severalFacts(draft: Draft, statement: Signed): boolean {
+  const all = [
+    ...statement.left,
+    {
+      kind: 'operator',
+      text: statement.kind === 'record' ? ':' : ' =',
+      span: statement.sign,
+      spaced: false,
+    } as const,
+    ...statement.right,
+  ];
+  return splitFacts(draft, all, statement.span);
+}
+
+function splitFacts(draft: Draft, tokens: readonly Token[], span: Span): boolean {
+  const parts = splitAtCommas(tokens);
+  if (parts.length < 2 || draft.mending !== null) return false;
+  const facts = parts.map(part => factOf(part));
+  if (facts.some(fact => fact === null) || facts.every(fact => fact === tokensText(tokens))) return false;
+  mend(draft, span, 'each fact stands on a line of its own', facts.join('\n'));
+  return true;
+}
+
+/** What one part of a line says by itself; null where that is not clear. */
+function factOf(part: readonly Token[]): string | null {
+  const text = tokensText(part).trim();
+  if (isInstrument(text)) return `instrument: ${text}`;
+  const divisions =
+    /^(?:the )?(?:disc|drum|dial|thimble|circular scale)? ?(?:has |with )?(\d+) (?:circular |head )?(?:scale )?div(?:ision)?s?\.?(?: (?:on|of|around) the (?:disc|drum|dial|thimble|circular scale|head scale|head))?$/i.exec(
+      text,
+    );
+  if (divisions?.[1] !== undefined) return `circular scale: ${divisions[1]} divisions`;
+  const at = part.findIndex(token => isSign(token, ':') || token.text === ' =' || isSign(token, '='));
+  if (at < 1) return null;
+  const term = findTerm(tokensText(part.slice(0, at)).replace(/^the /i, ''));
+  return term === null || term.name === 'closed' || term.name === 'waive'
+    ? null
+    : text.replace(/ {2,}=/, ' =');
+}
+
+/** `elevation of the dial, reading = 12° 43′ 50″`: text before the term. */
+function behindText(statement: Signed, away: Away): boolean {
+  let comma = -1;
+  for (const [index, token] of statement.left.entries()) if (isSign(token, ',')) comma = index;
+  const name = comma < 1 ? '' : tokensText(statement.left.slice(comma + 1));
+  if (findTerm(name) === null) return false;
+  const sign = statement.kind === 'record' ? ':' : ' =';
+  const text = tokensText(statement.left.slice(0, comma));
+  return away(
+    `${text} is text before the ${name}; text stands in a comment`,
+    `${name}${sign} ${tokensText(statement.right)}  # ${text}`,
+  );
+}
+
+/** `Average = 1.72 mm` below a table, `percentage error = 1.2 %` below one quantity: of what goes without saying, but must be said. */
+function bareStatistic(draft: Draft, statement: Signed, left: LeftSide, away: Away): boolean {
+  if (
+    left.kind !== 'term' ||
+    left.term.kind !== 'statistic' ||
+    left.symbol !== null ||
+    left.term.name === 'percentage difference'
+  )
+    return false;
+  const rest = `${statement.kind === 'record' ? ':' : ' ='} ${tokensText(statement.right)}`;
+  if (left.term.name === 'mean' && draft.rows.length > 0) {
+    const corrected = draft.claims.some(
+      ({ subject }) => subject.kind === 'term' && subject.term === 'corrected reading',
+    );
+    const term = corrected ? 'mean corrected reading' : 'mean observed reading';
+    return away(`the mean of what? below this table the ${term} is likely meant`, `${term}${rest}`);
+  }
+  const name = lastQuantity(draft);
+  return name === null
+    ? false
+    : away(`the ${left.term.name} of what? ${name} is likely meant`, `${left.term.name} of ${name}${rest}`);
+}
+
+/** The quantity that was spoken of last. */
+function lastQuantity(draft: Draft): string | null {
+  const claim = draft.claims[draft.claims.length - 1];
+  let subject = claim?.subject;
+  while (subject?.kind === 'statistic') subject = subject.of;
+  if (subject?.kind === 'own') return subject.name;
+  if (subject?.kind === 'term' && subjectKey(subject) === subject.term) return subject.term;
+  return [...draft.own.keys()].pop() ?? null;
 }
 
 /** `reading 1: 4.20 cm, VC 12`: repeated readings belong in a table. */
 function numberedReading(draft: Draft, statement: Signed, leftText: string): boolean {
-  const number = /^(?:reading|obs\.?|observation|trial)\s*(?:no\.?\s*)?(\d{1,3})$/i.exec(leftText)?.[1];
-  if (number === undefined || statement.kind !== 'record') return false;
-  const parts: Token[][] = [[]];
-  for (const token of statement.right) {
-    if (isSign(token, ',') || isSign(token, ';')) parts.push([]);
-    else parts[parts.length - 1]!.push(token);
-  }
-  const screw = draft.isScrew;
-  const cells = parts.map(part => {
-    const named = part[0]?.kind === 'word' ? part[0].text : null;
-    const rest =
-      named === null ? part : part.slice(1).filter(token => !isSign(token, '=') && !isSign(token, ':'));
-    return { head: named ?? (screw ? 'LSR' : 'MSR'), value: tokensText(rest) };
-  });
-  const indent = ' '.repeat(indentOf(draft, statement.span));
-  const head = `| ${cells.map(cell => cell.head).join(' | ')} |`;
+  const numbered = /^(?:reading|obs\.?|observation|trial)\s*(?:no\.?\s*)?\d{1,3}$/i;
+  if (!numbered.test(leftText) || statement.kind !== 'record') return false;
+  const cells = splitAtCommas(statement.right).flatMap(part => cellsOf(draft, part));
+  const line = lineAt(draft, statement.span);
+  const above = line === undefined ? undefined : draft.fence.lines[draft.fence.lines.indexOf(line) - 1];
+  const goesOn = above !== undefined && numbered.test(above.text.split(':')[0]!.trim());
+  const indent =
+    line === undefined ? '' : line.text.slice(0, line.text.length - line.text.trimStart().length);
+  const head = `| ${cells.map(cell => cell.head).join(' | ')} |\n${line?.prefix ?? ''}${indent}`;
   const row = `| ${cells.map(cell => cell.value).join(' | ')} |`;
-  const prefix =
-    draft.fence.lines.find(
-      line => line.start <= statement.span.start && statement.span.start <= line.start + line.text.length,
-    )?.prefix ?? '';
-  const text = `${head}\n${prefix}${indent}${row}`;
   report(draft, 'not-plain', statement.span, 'repeated readings are written as the rows of a table', [
-    replaceFix('Write it as a table', statement.span, text, true),
+    replaceFix('Write it as a row of a table', statement.span, goesOn ? row : head + row, true),
   ]);
+  for (const term of [
+    'main scale reading',
+    'linear scale reading',
+    'coinciding division',
+    'circular scale reading',
+  ])
+    draft.broken.add(term);
   return true;
 }
 
-function indentOf(draft: Draft, span: Span): number {
-  const line = draft.fence.lines.find(
-    candidate => candidate.start <= span.start && span.start <= candidate.start + candidate.text.length,
+function cellsOf(
+  draft: Draft,
+  part: readonly Token[],
+): readonly { readonly head: string; readonly value: string }[] {
+  const at = part.findIndex(
+    (token, index) =>
+      token.kind === 'word' && /^(?:VC|CSR|HSR|n|VSR)$/.test(token.text) && (index > 0 || part.length > 1),
   );
-  return line === undefined ? 0 : line.text.length - line.text.trimStart().length;
+  if (at > 0) return [...cellsOf(draft, part.slice(0, at)), ...cellsOf(draft, part.slice(at))];
+  if (at === 0) {
+    const rest = part.slice(1).filter(token => !isSign(token, '=') && !isSign(token, ':'));
+    return [{ head: part[0]!.text === 'VSR' ? 'VC' : part[0]!.text, value: tokensText(rest) }];
+  }
+  return [{ head: draft.isScrew ? 'LSR' : 'MSR', value: tokensText(part) }];
+}
+
+function splitAtCommas(tokens: readonly Token[]): readonly (readonly Token[])[] {
+  const parts: Token[][] = [[]];
+  for (const token of tokens) {
+    if (isSign(token, ',') || isSign(token, ';')) parts.push([]);
+    else parts[parts.length - 1]!.push(token);
+  }
+  return parts.filter(part => part.length > 0);
 }
 
 /** A line with neither colon nor equals sign: `17th division coincides`, or text that belongs in a comment. */
 export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span): void {
   const text = tokensText(tokens);
+  const [first, ...rest] = tokens;
+  if (
+    first !== undefined &&
+    /^(?:ans|answer|key)$/i.test(first.text) &&
+    rest.some(token => /^[A-Ha-h]$/.test(token.text)) &&
+    rest.length <= 4
+  ) {
+    interpretAnswer(
+      draft,
+      rest.filter(token => !isSign(token, '.')),
+      span,
+    );
+    return;
+  }
+  if (isInstrument(text)) {
+    mend(draft, span, 'the name of an instrument stands behind the word instrument', `instrument: ${text}`);
+    return;
+  }
   const coincides =
     /^(?:the )?(\d+) ?(?:st|nd|rd|th)? ?(?:vernier )?(?:scale )?(?:division|line|mark)(?: of (?:the )?vernier(?: scale)?)? (?:coincides|coinciding|matches|is in line)/i.exec(
       text,
     );
   if (coincides?.[1] !== undefined) {
-    const meant =
-      draft.isScrew && !draft.hasVernier
-        ? `circular scale reading: ${coincides[1]}`
-        : `coinciding division: ${coincides[1]}`;
-    report(draft, 'not-plain', span, 'what was seen is recorded with its name and a colon', [
-      replaceFix(`Write ${meant}`, span, meant, true),
-    ]);
+    const term = draft.isScrew && !draft.hasVernier ? 'circular scale reading' : 'coinciding division';
+    mend(draft, span, 'what was seen is recorded with its name and a colon', `${term}: ${coincides[1]}`);
     return;
   }
+  const between = /zero of (?:the )?vernier.* (between .+ and .+)$/i.exec(text)?.[1];
+  if (between !== undefined) {
+    mend(
+      draft,
+      span,
+      'what was seen is recorded with its name and a colon',
+      `main scale reading: ${between}`,
+    );
+    return;
+  }
+  const fact = draft.isScrew ? factOf(tokens) : null;
+  if (fact !== null) {
+    mend(draft, span, 'this is the record of a scale, which has a name and a colon', fact);
+    return;
+  }
+  if (splitFacts(draft, tokens, span)) return;
   report(
     draft,
     'unreadable-line',

@@ -109,7 +109,7 @@ function readLine(line: FenceLine, statements: Statement[]): void {
   }
 }
 
-function statementOf(tokens: readonly Token[]): Statement {
+export function statementOf(tokens: readonly Token[]): Statement {
   const span = tokensSpan(tokens);
   const at = signIndex(tokens);
   if (at === -1) return { kind: 'words', tokens, span };
@@ -138,7 +138,13 @@ function signIndex(tokens: readonly Token[]): number {
 /** `MSR: 2.4 cm, VC: 6` is two statements: a comma or semicolon that a name with its sign follows parts them. */
 function splitStatements(tokens: readonly Token[]): readonly (readonly Token[])[] {
   const signs = tokens.filter(token => isSign(token, '=') || isSign(token, ':'));
-  if (signs.length < 2 || /^(?:waive|closed|at zero)\b/i.test(tokensText(tokens.slice(0, 2))))
+  // Text before the first comma is no statement of its own: `the dial, reading = 4.12 mm`.
+  const comma = tokens.findIndex(token => isSign(token, ',') || isSign(token, ';'));
+  if (
+    signs.length < 2 ||
+    signIndex(tokens.slice(0, Math.max(comma, 0))) === -1 ||
+    /^(?:waive|closed|at zero)\b/i.test(tokensText(tokens.slice(0, 2)))
+  )
     return [tokens];
   const parts: (readonly Token[])[] = [];
   let start = 0;
@@ -154,7 +160,12 @@ function splitStatements(tokens: readonly Token[]): readonly (readonly Token[])[
 
 function beginsStatement(tokens: readonly Token[], from: number): boolean {
   let index = from;
-  while (index < tokens.length && index - from < 8 && tokens[index]!.kind === 'word') index += 1;
+  while (
+    index < tokens.length &&
+    index - from < 8 &&
+    (tokens[index]!.kind === 'word' || isSign(tokens[index]!, '.'))
+  )
+    index += 1;
   const next = tokens[index];
   return index > from && next !== undefined && (isSign(next, '=') || isSign(next, ':'));
 }

@@ -21,8 +21,7 @@ export interface StatedOptions {
  * A word that is both a unit and a name of the block leaves several readings, of which the block's values choose one.
  */
 export function readStated(draft: Draft, tokens: readonly Token[], options: StatedOptions): Stated | null {
-  const spaced = checkMinus(draft, tokens);
-  if (!spaced) return null;
+  if (!checkReferences(draft, tokens) || !checkMinus(draft, tokens)) return null;
   const names = options.names ?? draft.table;
   const withUnit =
     hasOwnUnit(tokens) || options.unit === undefined ? tokens : [...tokens, ...shifted(options.unit, tokens)];
@@ -76,6 +75,38 @@ function hasOwnUnit(tokens: readonly Token[]): boolean {
 function shifted(unit: readonly Token[], tokens: readonly Token[]): readonly Token[] {
   const end = tokens[tokens.length - 1]?.span.end ?? 0;
   return unit.map(token => ({ ...token, span: { start: end, end } satisfies Span }));
+}
+
+/** "of" stands only inside a reference, so one that no name covers refers to nothing in this note. */
+function checkReferences(draft: Draft, tokens: readonly Token[]): boolean {
+  for (let index = 0; index < tokens.length; index++) {
+    const found = draft.table.longestName(tokens, index);
+    const next = tokens[index + (found?.length ?? 0)];
+    if (found !== null && next?.text !== 'of') {
+      index += found.length - 1;
+      continue;
+    }
+    const of = found === null ? index : index + found.length;
+    if (tokens[of]?.kind !== 'word' || tokens[of]?.text !== 'of') continue;
+    let end = of + 1;
+    while (
+      end < tokens.length &&
+      (tokens[end]!.kind === 'word' || (tokens[end]!.text === '-' && !tokens[end]!.spaced))
+    )
+      end += 1;
+    if (end === of + 1) continue;
+    const from = found === null ? Math.max(0, of - 1) : index;
+    const rest = tokensText(tokens.slice(of + 1, end));
+    const blocks = [...draft.names.note.keys()].slice(0, 8).join(', ');
+    report(
+      draft,
+      'unknown-block',
+      tokensSpan(tokens.slice(from, end)),
+      `${rest} is no row of this block, no quantity and no block of this note; the blocks are ${blocks || 'all without a name'}`,
+    );
+    return false;
+  }
+  return true;
 }
 
 /** A minus beside a name has a space: `a-b` might be a name, so it is not read as a difference in silence. */

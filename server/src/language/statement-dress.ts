@@ -48,7 +48,7 @@ function startOf(tokens: readonly Token[], to: number): number {
       from += next !== undefined && isMark(next, [':', '.', '-', ')']) ? 2 : 1;
     } else if (isMark(token, ['⇒', '•', '‣', '▪', '→', '>', '.', ',', '\\'])) {
       from += 1;
-    } else if (isMark(token, ['-', '×', '+']) && next?.kind === 'word' && next.spaced) {
+    } else if (isMark(token, ['-', '×', '+']) && next?.spaced) {
       from += 1; // a bullet; a sign would stand right before its number
     } else if (
       token.kind === 'number' &&

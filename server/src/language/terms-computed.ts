@@ -1,5 +1,15 @@
 import type { Term } from './terms.ts';
 
+/** `average correct reading` and its like. */
+function meanNames(kinds: readonly string[]): readonly string[] {
+  const names: string[] = [];
+  for (const mean of ['mean', 'average', 'avg']) {
+    for (const kind of kinds)
+      names.push(`${mean} ${kind} reading`.replace('  ', ' '), `${mean} ${kind} readings`.replace('  ', ' '));
+  }
+  return names;
+}
+
 /** What is worked out from the scales and the readings, or given in the question. */
 export const COMPUTED_TERMS: readonly Term[] = [
   {
@@ -45,7 +55,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
   },
   {
     name: 'observed reading',
-    also: ['reading', 'total reading', 'measured reading', 'obs reading', 'obs. reading', 'OR'],
+    also: ['reading', 'total reading', 'measured reading', 'obs reading', 'OR'],
     kind: 'computed',
     meaning: 'what the scales show, before the zero error is taken off',
     formula:
@@ -54,7 +64,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
   },
   {
     name: 'corrected reading',
-    also: ['true reading', 'correct reading', 'actual reading', 'CR'],
+    also: ['true reading', 'correct reading', 'actual reading', 'corrected', 'CR'],
     kind: 'computed',
     meaning: 'the reading with the zero error taken off',
     formula: 'observed reading - zero error',
@@ -62,7 +72,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
   },
   {
     name: 'mean observed reading',
-    also: ['average observed reading', 'mean reading', 'average reading', 'mean total reading'],
+    also: meanNames(['observed', 'obs', 'total', 'measured', '']),
     kind: 'computed',
     meaning: 'the mean of the observed readings of the table',
     formula: 'sum of the observed readings / number of rows',
@@ -70,7 +80,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
   },
   {
     name: 'mean corrected reading',
-    also: ['average corrected reading', 'mean true reading', 'mean correct reading', 'average true reading'],
+    also: meanNames(['corrected', 'correct', 'true', 'actual']),
     kind: 'computed',
     meaning: 'the mean of the corrected readings of the table',
     formula: 'sum of the corrected readings / number of rows',
@@ -87,7 +97,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
   },
   {
     name: 'standard deviation',
-    also: ['SD'],
+    also: ['SD', 'std deviation', 'std dev', 'standard dev'],
     kind: 'computed',
     meaning: 'how much single readings scatter about their mean',
     formula: 'sqrt(sum of (reading - mean)^2 / (n - 1))',
@@ -96,7 +106,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
   },
   {
     name: 'mean',
-    also: ['average', 'mean value', 'average value'],
+    also: ['average', 'avg', 'mean value', 'average value'],
     kind: 'statistic',
     meaning: 'the mean of a list or of a column',
     formula: 'sum of the values / number of values',

@@ -19,6 +19,8 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
       'coinciding vernier division',
       'vernier scale coincidence',
       'coinciding line',
+      'coinciding div',
+      'vernier division coinciding',
       'coinciding vernier line',
       'CVD',
       'coinciding VSD',

@@ -35,6 +35,10 @@ export const RECORD_TERMS: readonly Term[] = [
     name: 'circular scale',
     also: [
       'head scale',
+      'disc',
+      'drum',
+      'disc scale',
+      'dial',
       'thimble scale',
       'thimble',
       'CS',

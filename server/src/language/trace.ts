@@ -8,7 +8,7 @@ import { evaluateIn, evaluateStated, type Facts } from './facts.ts';
 import { valuesOf } from './facts-statistics.ts';
 import type { Claim, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
-import type { ComputedTerm } from './term-names.ts';
+import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
 /** A value of the block that a number in a formula may stand for. */
 export interface Known {
@@ -18,7 +18,7 @@ export interface Known {
 
 type Literal = Extract<Expression, { readonly kind: 'literal' }>;
 
-const TERMS: readonly ComputedTerm[] = [
+const TERMS: readonly (ComputedTerm | ObservableTerm)[] = [
   'corrected reading',
   'observed reading',
   'mean corrected reading',
@@ -30,6 +30,10 @@ const TERMS: readonly ComputedTerm[] = [
   'vernier scale reading',
   'mean absolute error',
   'standard deviation',
+  'main scale reading',
+  'linear scale reading',
+  'coinciding division',
+  'circular scale reading',
 ];
 
 /** All values that the block determines by now, the own quantities first; `except` is the one that is being worked out. */
@@ -105,7 +109,7 @@ function keyFor(facts: Facts, subject: Subject): string {
 }
 
 function bestMatch(literal: Literal, known: readonly Known[]): Known | null {
-  if (standsForItself(literal)) return null;
+  if (isSmallWhole(literal) || isPi(literal)) return null;
   const comparable = known.filter(value => matchesKind(literal, value.quantity));
   const stated = S.realValue(literal.quantity.scalar);
   if (stated === null) return null;
@@ -131,18 +135,28 @@ function numberAs(literal: Literal, value: Q.Quantity): R.Rational {
   return S.realValue(number ?? value.scalar) ?? R.ZERO;
 }
 
-/** π in its usual roundings, and whole numbers to 12. */
+/** Numbers that need no origin: π in its usual roundings, whole numbers to 12, the hundred of per cent and the like. */
 export function standsForItself(literal: Literal): boolean {
-  if (!isPlain(literal.quantity.dimension)) return false;
-  const value = S.realValue(literal.quantity.scalar);
-  if (value === null) return false;
-  if (R.isInteger(value) && R.compare(R.abs(value), R.rational(12)) <= 0) return true;
-  return (
-    ['3.14', '3.142', '3.1416', '3.14159', '22/7', '100', '1/2', '180', '360', '1000'].includes(
-      R.toFractionText(value),
-    ) || PI_ROUNDINGS.some(pi => R.equals(pi, value))
-  );
+  return isSmallWhole(literal) || isPi(literal) || isUsual(literal);
 }
+
+function isSmallWhole({ quantity }: Literal): boolean {
+  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
+  return value !== null && R.isInteger(value) && R.compare(R.abs(value), R.rational(12)) <= 0;
+}
+
+function isPi({ quantity }: Literal): boolean {
+  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
+  return value !== null && PI_ROUNDINGS.some(pi => R.equals(pi, value));
+}
+
+function isUsual({ quantity }: Literal): boolean {
+  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
+  return value !== null && USUAL.some(number => R.equals(number, value));
+}
+
+/** Per cent, halves, full circles, thousands. */
+const USUAL = [R.rational(100), R.HALF, R.rational(90), R.rational(180), R.rational(360), R.rational(1000)];
 
 const PI_ROUNDINGS = [
   R.rational('3.14'),

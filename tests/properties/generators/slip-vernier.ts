@@ -209,6 +209,8 @@ function claimOf(
 ): SlipCase | null {
   const right = rightOf(scene, term);
   if (isSame(right, stated)) return null;
+  // What comes to the corrected reading may be just that, put down under the wrong name.
+  if (term === 'observed reading' && isSame(stated, minus(scene.position, scene.zero))) return null;
   const lines = [...scene.records, `${term} = ${links.join(' = ')}`];
   return {
     lines,

@@ -146,7 +146,7 @@ function drawLeastCountLinks(draw: Draw, setting: VernierSetting, ratio: Ratio):
   const unit = measure === 'metric' ? 'mm' : setting.unit;
   const [s, v] = [briefly(division, unit), briefly(vernierDivision, unit)];
   const fill = (main: string, twice: string, vernier: string) =>
-    ratio.difference.replace('2 S', twice).replace('S', main).replace('V', vernier);
+    ratio.difference.replace(/2 S|S|V/g, part => (part === 'V' ? vernier : part === 'S' ? main : twice));
   const difference = fill(s, `2 × ${s}`, v);
   const ways = [
     [ratio.difference, difference],

@@ -1,12 +1,12 @@
 import * as Q from '../quantity.ts';
 import * as R from '../rational.ts';
 import * as S from '../scalar.ts';
-import { likelyBaseUnits, type Unit, unitShown, unitWord } from '../unit.ts';
+import { DIMENSIONLESS, likelyBaseUnits, type Unit, unitShown, unitWord } from '../unit.ts';
 import type { SlipData } from './slip.ts';
 
 /** Places and figures that a sentence for a student can bear. */
 const MOST_PLACES = 6;
-const FIGURES = 5;
+const FIGURES = 4;
 const ARCSEC = unitWord('arcsec')!;
 
 /** A value within a sentence, in the unit that the student used: `0.06 mm`, `28° 15′`, `w/(2k)`. */
@@ -17,6 +17,18 @@ export function inWords(data: SlipData, q: Q.Quantity): string {
     if (angle !== null) return angle;
   }
   return decimalWords(q, unit);
+}
+
+/** A value with more places than are stated, for a sentence about rounding: `2.04567 cm` beside 2.05. */
+export function inFull(data: SlipData, q: Q.Quantity): string {
+  const unit = unitFor(data, q);
+  const number = (unit === null ? null : Q.inUnit(q, unit)) ?? q.scalar;
+  const value = S.realValue(number);
+  const places = value === null ? null : R.terminatingPlaces(value);
+  const stated =
+    data.place === null ? null : R.terminatingPlaces(R.divide(data.place, unit?.factor ?? R.ONE) ?? R.ONE);
+  if (stated === null || (places !== null && places <= MOST_PLACES)) return inWords(data, q);
+  return Q.shownDecimal(q, unit ?? DIMENSIONLESS, stated + 3);
 }
 
 /** The same in a unit of its own choosing, for a sentence about two units. */

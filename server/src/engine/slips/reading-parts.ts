@@ -105,9 +105,7 @@ function coarseMark(data: SlipData, reading: Q.Quantity): Maybe {
 
 /** A mark recorded as a length, or as a count of divisions. */
 function markOf(recorded: Maybe, division: Maybe): Maybe {
-  return recorded !== null && isPlain(recorded.dimension) && !S.isZero(recorded.scalar)
-    ? product(recorded, division)
-    : recorded;
+  return recorded !== null && isPlain(recorded.dimension) ? product(recorded, division) : recorded;
 }
 
 /** The last mark before a position: what is left over beside whole divisions is taken off. */

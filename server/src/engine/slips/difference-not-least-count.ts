@@ -1,0 +1,35 @@
+import * as R from '../rational.ts';
+import { exampleNote } from './example-note.ts';
+import { gives } from './gives.ts';
+import { inWords, numberWords } from './in-words.ts';
+import { baseDivision } from './reading-parts.ts';
+import type { Slip } from './slip.ts';
+import { difference, size } from './sums.ts';
+import { vernierSpan } from './vernier-spans.ts';
+
+/** S - V taken for the least count of a vernier for which it is not. */
+export const differenceNotLeastCount: Slip = {
+  name: 'difference-not-least-count',
+  summary: 'S - V was taken for the least count where it is not',
+  explanation:
+    'The least count is the smallest step that the scales can tell apart. Where N vernier divisions span one main division less or more than N, that step is the difference of the two divisions. On a stretched vernier such as 20 VSD = 39 MSD it is 2S - V, and on one such as 10 VSD = 7 MSD two lines far apart make the smallest step.',
+  formula: 'least count = |S - V|, not the smallest |b × V - m × S|',
+  example: exampleNote(
+    'main scale: 1 MSD = 1 mm',
+    'vernier scale: 10 VSD = 7 MSD',
+    'least count = S - V = 0.3 mm',
+    '#             ^^^^^ error wrong-value [difference-not-least-count]',
+  ),
+  values(data) {
+    if (data.target !== 'least count' || data.vernier === 'none') return [];
+    const step = difference(baseDivision(data), data.value('vernier scale division'));
+    if (step === null) return [];
+    const span = vernierSpan(data);
+    const N = data.count;
+    const because =
+      span === null || N === null
+        ? `the two divisions differ by that, but the smallest step is ${inWords(data, data.truth)}`
+        : `S - V is the least count only where ${numberWords(N)} vernier divisions span ${numberWords(R.subtract(N, R.ONE))} or ${numberWords(R.add(N, R.ONE))} of the other scale; here they span ${numberWords(span)}, and the smallest step is ${inWords(data, data.truth)}`;
+    return [...gives(size(step), because), ...gives(step, because)];
+  },
+};

@@ -1,0 +1,43 @@
+import { exampleNote } from './example-note.ts';
+import { gives } from './gives.ts';
+import { inWords, numberWords } from './in-words.ts';
+import { baseDivision, claimFrom, readingParts, readingWith } from './reading-parts.ts';
+import type { Slip } from './slip.ts';
+import { difference, same } from './sums.ts';
+
+/** The length of a vernier division in the place of the least count. */
+export const vernierDivisionForLeastCount: Slip = {
+  name: 'vernier-division-for-least-count',
+  summary: 'the length of a vernier division was used in place of the least count',
+  explanation:
+    'A vernier division is a length on the slide. What a line counts for is only the little that it falls short of, or goes past, the mark beside it: the least count. So the vernier scale reading is n least counts and never n vernier divisions, which would reach over several main divisions.',
+  formula: 'MSR + n × V, not MSR + n × LC',
+  example: exampleNote(
+    'main scale: 1 cm = 20 MSD',
+    'vernier scale: 25 VSD = 24 MSD',
+    'main scale reading: 3.15 cm',
+    'coinciding division: 9',
+    'observed reading = 3.15 cm + 9 × 0.048 cm = 3.582 cm',
+    '#                  ^^^^^^^^^^^^^^^^^^^^^^ error wrong-value [vernier-division-for-least-count]',
+  ),
+  values(data) {
+    if (data.vernier === 'none') return [];
+    const vernier = data.value('vernier scale division');
+    if (vernier === null) return [];
+    if (data.target === 'least count') {
+      const base = baseDivision(data);
+      const isDifference = base !== null && same(difference(base, vernier), data.truth);
+      const how = isDifference ? `, ${inWords(data, base)} - ${inWords(data, vernier)}` : '';
+      return gives(
+        vernier,
+        `that is the length of a vernier division; the least count is the smallest step between the two scales${how}`,
+      );
+    }
+    const parts = readingParts(data);
+    if (parts === null) return [];
+    return gives(
+      claimFrom(data, readingWith(parts.mark, parts.line, vernier)),
+      `${numberWords(parts.line)} was multiplied by the vernier division of ${inWords(data, vernier)}; each line counts only the least count, ${inWords(data, parts.leastCount)}`,
+    );
+  },
+};

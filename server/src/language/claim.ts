@@ -1,0 +1,55 @@
+import { type Draft, report } from './draft.ts';
+import { splitAt } from './interpret-scale.ts';
+import { spanOfTokens } from './left-side.ts';
+import type { Claim, Link, Subject } from './measurement.ts';
+import { subjectKey } from './names.ts';
+import { isSign, type Statement } from './parser.ts';
+import { readStated } from './stated.ts';
+import { tokensText } from './statement-dress.ts';
+import { joinSpans, type Token } from './syntax.ts';
+
+type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
+
+/** The claim that a statement makes about a subject; its broken links are reported and left out. */
+export function claimOf(draft: Draft, statement: Signed, subject: Subject, symbol: string | null): Claim {
+  rememberSubject(draft, subject);
+  return {
+    subject,
+    symbol,
+    times: null,
+    subjectText: tokensText(statement.left),
+    subjectSpan: spanOfTokens(statement.left) ?? statement.span,
+    links: readLinks(draft, statement.right),
+    span: statement.span,
+    signSpan: statement.sign,
+    inTable: false,
+    mended: draft.mending !== null,
+  };
+}
+
+/** Lets formulas look a subject up by its key. */
+export function rememberSubject(draft: Draft, subject: Subject): void {
+  (draft.table.subjects as Map<string, Subject>).set(subjectKey(subject), subject);
+}
+
+/** The links of a claim; each is read for itself, so that a broken one costs only itself. */
+export function readLinks(draft: Draft, tokens: readonly Token[], unit?: readonly Token[]): readonly Link[] {
+  return splitAt(tokens).map((part): Link => {
+    const first = part[0];
+    const last = part[part.length - 1];
+    if (first === undefined || last === undefined) {
+      const at = tokens[0]?.span ?? draft.mending ?? { start: 0, end: 0 };
+      report(draft, 'unreadable-line', at, 'nothing stands behind an equals sign');
+      return { content: { kind: 'broken' }, span: at };
+    }
+    const span = joinSpans(first.span, last.span);
+    if (part.length === 1 && isSign(first, '?')) return { content: { kind: 'asked' }, span };
+    const stated = readStated(draft, part, {
+      mode: 'link',
+      ...(unit === undefined || unit.length === 0 ? {} : { unit }),
+    });
+    return stated === null
+      ? { content: { kind: 'broken' }, span }
+      : { content: { kind: 'stated', stated }, span };
+  });
+}
