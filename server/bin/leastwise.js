@@ -10,11 +10,8 @@ const cache = join(__dirname, '../dist/cli.cache');
 
 /** The bundle as a script; without a cache that this Node accepts it is just compiled. */
 function compiled() {
-  const code = readFileSync(bundle, 'utf8');
-  return new Script(`(function(require,module,exports,__filename){${code}\n})`, {
-    filename: bundle,
-    cachedData: cacheData(),
-  });
+  // The build writes nothing but ASCII, and latin1 is read fastest.
+  return new Script(readFileSync(bundle, 'latin1'), { filename: bundle, cachedData: cacheData() });
 }
 
 function cacheData() {
@@ -25,7 +22,7 @@ function cacheData() {
   }
 }
 
-/** What the bundle exports. */
+/** What the bundle exports: it is a function of what Node hands to a module. */
 function loaded(script) {
   const own = { exports: {} };
   script.runInThisContext()(require, own, own.exports, bundle);
@@ -49,6 +46,6 @@ function start() {
     });
 }
 
-module.exports = { bundle, cache, compiled, loaded };
+module.exports = { compiled, loaded };
 
 if (require.main === module) start();

@@ -115,5 +115,7 @@ export function fenced(block, prefix = '', first = prefix) {
 
 /** Hundredths of a millimetre, in millimetres. */
 function millimetres(hundredths, places = 2) {
-  return `${Math.floor(hundredths / 100)}.${String(hundredths % 100).padStart(2, '0').slice(0, places)}`;
+  return `${Math.floor(hundredths / 100)}.${String(hundredths % 100)
+    .padStart(2, '0')
+    .slice(0, places)}`;
 }

@@ -5,15 +5,16 @@ import { join } from 'node:path';
 
 /**
  * Measures two sides in turn, A B A B …, after one run of each that does not count; gives the medians and their
- * ratio. The machine's mood of the moment meets both.
+ * ratio. The machine's mood of the moment meets both. Each side gets the number of the run, 0 for the first that counts,
+ * -1 for the one before.
  */
 export function compare(ours, theirs, runs) {
-  ours();
-  theirs();
+  ours(-1);
+  theirs(-1);
   const measured = { ours: [], theirs: [] };
   for (let run = 0; run < runs; run++) {
-    measured.ours.push(ours());
-    measured.theirs.push(theirs());
+    measured.ours.push(ours(run));
+    measured.theirs.push(theirs(run));
   }
   const [a, b] = [median(measured.ours), median(measured.theirs)];
   return { ratio: a / b, ours: a, theirs: b, runs: measured };

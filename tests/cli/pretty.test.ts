@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../server/src/checks/finding.ts';
+import { coloursFor } from '../../server/src/cli/colours.ts';
 import { prettyReporter } from '../../server/src/cli/reporters/pretty.ts';
 import { EMPTY_SUMMARY } from '../../server/src/cli/summary.ts';
 import { folderOf, leastwise } from '../support/command.ts';
@@ -15,9 +16,14 @@ function spanOf(words: string) {
 
 async function report(
   parts: Partial<Finding>,
-  options: { colour?: boolean; width?: number; waived?: boolean } = {},
+  { colour = false, ...options }: { colour?: boolean; width?: number; waived?: boolean } = {},
 ) {
-  const reporter = prettyReporter({ colour: false, width: 70, waived: false, ...options });
+  const reporter = prettyReporter({
+    colours: await coloursFor(colour),
+    width: 70,
+    waived: false,
+    ...options,
+  });
   const findings = [aFinding({ span: spanOf('2.494 cm'), ...parts })];
   return reporter.note('set/axles.md', text, { blocks: [], findings });
 }
@@ -42,8 +48,8 @@ describe('a margin note', () => {
         '          │         ^^^^^^^^',
         '   stated │ 2.494 cm',
         '    right │ 2.484 cm',
-        '      why │ the reading is stated as 2.494 cm, but 2.45 cm and 17 least',
-        '          │ counts of 0.002 cm make 2.484 cm',
+        '      why │ the reading is stated as 2.494 cm, but 2.45 cm and 17',
+        '          │ least counts of 0.002 cm make 2.484 cm',
         '     from │ line 3: least count = 0.01 cm',
         '      see │ line 1: # Axles (the first of two)',
         '     mend │ write 2.484 cm',
@@ -108,18 +114,23 @@ describe('a margin note', () => {
 });
 
 describe('the last line', () => {
-  const closing = (counts: object) =>
-    prettyReporter({ colour: false, width: 80, waived: false }).closing({ ...EMPTY_SUMMARY, ...counts });
+  const closing = async (counts: object) =>
+    prettyReporter({ colours: await coloursFor(false), width: 80, waived: false }).closing({
+      ...EMPTY_SUMMARY,
+      ...counts,
+    });
 
-  it('counts what was seen and found', () => {
-    expect(closing({ notes: 2, blocks: 1, claims: 5, errors: 1, warnings: 2, waived: 1 })).toBe(
+  it('counts what was seen and found', async () => {
+    expect(await closing({ notes: 2, blocks: 1, claims: 5, errors: 1, warnings: 2, waived: 1 })).toBe(
       '2 notes, 1 block, 5 claims checked: 1 error, 2 warnings (1 waived)\n',
     );
-    expect(closing({ notes: 1, blocks: 1, claims: 1 })).toBe(
+    expect(await closing({ notes: 1, blocks: 1, claims: 1 })).toBe(
       '1 note, 1 block, 1 claim checked: nothing to correct\n',
     );
-    expect(closing({ notes: 1 })).toBe('1 note, 0 blocks, 0 claims checked: there is no measurement block\n');
-    expect(closing({})).toBe('');
+    expect(await closing({ notes: 1 })).toBe(
+      '1 note, 0 blocks, 0 claims checked: there is no measurement block\n',
+    );
+    expect(await closing({})).toBe('');
   });
 });
 

@@ -145,16 +145,68 @@ export const pitfallLine: fc.Arbitrary<string> = fc
   .tuple(fc.constantFrom(...PREFIXES), fc.constantFrom(...FENCES, ...CONTENT, ...CONTENT, ...HTML, ...SPANS))
   .map(([prefix, line]) => prefix + line);
 
+/** A block as people write it, each line behind the same marks; now and then one line is not. */
+const tidyBlock: fc.Arbitrary<string[]> = fc
+  .record({
+    marks: fc.constantFrom(
+      '',
+      '',
+      '> ',
+      '>',
+      '> > ',
+      '   ',
+      '  ',
+      '     ',
+      '>\t',
+      '\t',
+      '- ',
+      '1. ',
+      '> - ',
+      '- > ',
+      '-\t',
+    ),
+    open: fc.constantFrom(
+      '```measurement q',
+      '~~~ measurement',
+      '```measurement',
+      '```py',
+      '````measurement a b',
+    ),
+    content: fc.array(fc.constantFrom('a', '', '', '  b', '\tc', '   ', '- d', '> e', '```', '# f'), {
+      maxLength: 4,
+    }),
+    close: fc.constantFrom('```', '```', '~~~', '````', ' ```', '``` x', ''),
+    stray: fc.option(pitfallLine, { nil: null, freq: 5 }),
+  })
+  .map(({ marks, open, content, close, stray }) => {
+    const beside = marks.replace(/[-1.]/g, ' ');
+    const below = content.map(line => (line === '' ? beside.trimEnd() : beside + line));
+    return [marks + open, ...below, ...(stray === null ? [] : [stray]), beside + close];
+  });
+
 const lineBreak = fc.constantFrom('\n', '\n', '\n', '\n', '\n', '\n', '\r\n', '\r');
 
 export const pitfallNote: fc.Arbitrary<string> = fc
   .tuple(
     fc.constantFrom(...HEADS),
-    fc.array(fc.tuple(pitfallLine, lineBreak), { maxLength: 18, size: 'max' }),
+    fc.array(fc.oneof({ weight: 5, arbitrary: fc.tuple(pitfallLine) }, { weight: 1, arbitrary: tidyBlock }), {
+      maxLength: 16,
+      size: 'max',
+    }),
+    fc.array(lineBreak, { minLength: 1, maxLength: 16 }),
     // Most notes keep to one kind of line break.
-    fc.option(lineBreak, { nil: null }),
+    fc.boolean(),
   )
-  .map(([head, lines, same]) => head + lines.map(([line, end]) => line + (same ?? end)).join(''));
+  .map(([head, parts, breaks, mixed]) => {
+    const end = (index: number) => breaks[mixed ? index % breaks.length : 0]!;
+    return (
+      head +
+      parts
+        .flat()
+        .map((line, index) => line + end(index))
+        .join('')
+    );
+  });
 
 /** A change as an editor makes it: some characters go, a line or a few characters come. */
 export interface NoteEdit {

@@ -37,7 +37,7 @@ function outcomeOf(text: string, meant: Meant): Outcome {
   const faults = findings.filter(({ rule }) => !JUDGING.has(rule));
   if (faults.length === 0) {
     if (findings.some(({ rule }) => rule === 'taken-as-given')) return 'taken as given';
-    return isMisread(text, checked, meant, findings) ? 'misread in silence' : 'read';
+    return isMisread(text, checked, meant) ? 'misread in silence' : 'read';
   }
   let mended = text;
   let line = findings.length;
@@ -55,6 +55,22 @@ function outcomeOf(text: string, meant: Meant): Outcome {
     ({ rule }) => !JUDGING.has(rule) && rule !== 'taken-as-given',
   );
   return line >= 0 && left.length === 0 ? 'mended by its first fix' : 'refused';
+}
+
+/** The note with the first fix of every line that was not read, except one line. */
+function withFirstFixes(text: string, except: string): string {
+  let mended = text;
+  for (let round = 0; round < 20; round++) {
+    const lines = mended.split('\n');
+    const index = lineIndex(mended);
+    const fix = checkNote(mended).findings.find(
+      ({ rule, fixes, span }) =>
+        !JUDGING.has(rule) && fixes.length > 0 && lines[placeAt(index, span.start).line - 1] !== except,
+    )?.fixes[0];
+    if (fix === undefined) break;
+    mended = withFix(mended, fix);
+  }
+  return mended;
 }
 
 /** Rules that judge a line that was read. */
@@ -76,9 +92,15 @@ const JUDGING = new Set([
 ]);
 
 /** A wrong claim or key without a finding, a right one with an error, or another value than was meant. */
-function isMisread(text: string, checked: CheckedNote, meant: Meant, findings: readonly Finding[]): boolean {
-  const flagged = findings.some(({ severity, rule }) => severity === 'error' || rule === 'carried-forward');
-  if (meant.means === 'comment') return true;
+function isMisread(text: string, checked: CheckedNote, meant: Meant): boolean {
+  const typed = text.split('\n')[meant.line - 1] ?? '';
+  // A claim can be judged only where the lines that it rests on are mended.
+  const whole = withFirstFixes(text, typed);
+  const line = whole.split('\n').indexOf(typed) + 1;
+  const flagged = findingsAt(whole, checkNote(whole), line).some(
+    ({ severity, rule }) => severity === 'error' || rule === 'carried-forward',
+  );
+  if (meant.means === 'comment') return !typed.trimStart().startsWith('#');
   if (meant.right !== null && meant.means !== 'option') return meant.right === flagged;
   if (
     !['observation', 'given'].includes(meant.means) ||

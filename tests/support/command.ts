@@ -3,9 +3,12 @@ import { chmodSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
+import { buildIfStale } from './build-if-stale.ts';
 
 const LAUNCHER = new URL('../../server/bin/leastwise.js', import.meta.url).pathname;
 const NOBODY = 65534;
+
+buildIfStale();
 
 export interface Run {
   readonly status: number | null;

@@ -1,3 +1,4 @@
+import { divisionSources } from '../engine/scales.ts';
 import { type Answer, lacking } from '../language/answer.ts';
 import { evaluateIn, type Facts, noteFacts } from '../language/facts.ts';
 import { divisionAnswer, scaleLeastCount } from '../language/facts-scales.ts';
@@ -63,13 +64,27 @@ function disagreement(
 function withoutGiven(note: NoteCheck, facts: Facts, term: ComputedTerm): Answer {
   const givens = new Map(facts.measurement.givens);
   givens.delete(term);
+  // Of a zero error and a correction that differ the correction is the one that is worked out.
+  if (term === 'zero error') givens.delete('zero correction');
   // Of a pitch and a least count that differ the least count is the one that is worked out.
   if (term === 'pitch') givens.delete('least count');
   const without: Measurement = { ...facts.measurement, givens };
   const other = noteFacts(
     note.measurements.map((measurement, index) => (index === facts.index ? without : measurement)),
   ).blocks[facts.index]!;
-  if (term === 'pitch') return divisionAnswer(other, 'rotation');
+  const { scales, usualSource } = other.scales();
+  const isUsual = (division: 'rotation' | 'circular'): boolean =>
+    usualSource !== null && divisionSources(scales, division).includes(usualSource);
+  // What only holds where nothing says otherwise gives way to what is given.
+  if (term === 'pitch')
+    return isUsual('rotation') ? lacking({ kind: 'reported' }) : divisionAnswer(other, 'rotation');
+  if (term === 'least count' && isUsual('circular') && scaleIsScrew(other))
+    return lacking({ kind: 'reported' });
   if (term === 'least count') return scaleLeastCount(other) ?? lacking({ kind: 'reported' });
   return other.term(term);
+}
+
+function scaleIsScrew(facts: Facts): boolean {
+  const { hasCircular, hasVernier } = facts.scales();
+  return hasCircular && !hasVernier;
 }

@@ -133,7 +133,10 @@ function usesMinutes(facts: Facts, text: string): boolean {
   );
 }
 
-/** The right value as it would be written in the place of what is stated. */
+/**
+ * The right value as it would be written in the place of what is stated: a reading with the places of its least count,
+ * what must be exact with all of its places, the rest with the places stated, and never the same text as the wrong one.
+ */
 export function rightText(
   facts: Facts,
   claim: Claim,
@@ -147,17 +150,33 @@ export function rightText(
     subject.kind === 'term' && (subject.term === 'zero error' || subject.term === 'zero correction');
   const least = leastPlaces(facts, subject, unit);
   const written = statedPlaces(stated);
-  return shownValue(truth, {
-    unit,
-    signed,
-    sexagesimal: usesMinutes(facts, text),
-    ...(least !== null ? { atLeast: least } : {}),
-    ...(least === null && written !== null
-      ? { atMost: Math.max(written, 0) }
-      : least !== null
-        ? { atMost: least + 1 }
-        : {}),
-  });
+  const show = (atMost: number | undefined): string =>
+    shownValue(truth, {
+      unit,
+      signed,
+      sexagesimal: usesMinutes(facts, text),
+      ...(least === null ? {} : { atLeast: least }),
+      ...(atMost === undefined ? {} : { atMost }),
+    });
+  if (least !== null) return show(least + 1);
+  if (isExact(subject) || written === null) return show(undefined);
+  const places = Math.max(written, 0);
+  for (let more = 0; more <= MOST_MORE_PLACES; more++) {
+    const shown = show(places + more);
+    if (shown !== text && !/^[-+]?0(?:\.0*)?(?!\.?\d)/.test(shown)) return shown;
+  }
+  return show(undefined);
+}
+
+/** So many places are added at most to tell a right value from a wrong one. */
+const MOST_MORE_PLACES = 8;
+
+/** Whether values of a subject are exact, so that they are shown in full. */
+function isExact(subject: Subject): boolean {
+  return (
+    subject.kind === 'division' ||
+    (subject.kind === 'term' && (subject.term === 'least count' || subject.term === 'pitch'))
+  );
 }
 
 function leastPlaces(facts: Facts, subject: Subject, unit: Unit | null): number | null {

@@ -29,6 +29,7 @@ function judged(rule: Rule, facts: Facts): readonly Finding[] {
   const valued = options.filter(option => option.stated !== null && right(option.stated));
   const none = options.find(option => option.stated === null);
   const rightOnes = valued.length > 0 ? valued : none === undefined ? [] : [none];
+  const asked = find.subject.kind === 'own' ? find.text : `the ${find.text}`;
   const place = answer?.valueSpan ?? options[options.length - 1]?.valueSpan ?? find.span;
   const make = (name: RuleName, span: Span, message: string, fixes: Finding['fixes'] = []): Finding =>
     findingAt({ name, severity: rule.severity }, facts.measurement, span, {
@@ -41,27 +42,22 @@ function judged(rule: Rule, facts: Facts): readonly Finding[] {
   if (options.length === 0) {
     if (answer?.stated && !right(answer.stated))
       return [
-        make(
-          'wrong-key',
-          answer.valueSpan,
-          `the key says ${answer.stated.text}, but ${find.text} is ${shown}`,
-        ),
+        make('wrong-key', answer.valueSpan, `the key says ${answer.stated.text}, but ${asked} is ${shown}`),
       ];
     return [];
   }
   if (rightOnes.length === 0)
-    return [make('no-right-option', place, `no choice is right: ${find.text} is ${shown}`)];
+    return [make('no-right-option', place, `no choice is right: ${asked} is ${shown}`)];
   if (rightOnes.length > 1 && !(answer !== null && answer.letters.length > 1)) {
-    const letters = rightOnes.map(option => option.letter).join(' and ');
     return [
       make(
         'several-right-options',
         place,
-        `the choices ${letters} are both right: ${find.text} is ${shown}, and each of them rounds it`,
+        `${listed(rightOnes.map(({ letter }) => letter))} are ${rightOnes.length === 2 ? 'both' : 'all'} right: ${asked} is ${shown}, and each of them agrees with it, so nobody can tell which one is meant`,
       ),
     ];
   }
-  return keyFindings(make, question, rightOnes, right, find.text, shown);
+  return keyFindings(make, question, rightOnes, right, asked, shown);
 }
 
 function keyFindings(
@@ -80,7 +76,7 @@ function keyFindings(
       make(
         'wrong-key',
         answer.valueSpan,
-        `the key says ${answer.stated.text}, but ${find} is ${shown}, which is choice ${letters.join(' and ')}`,
+        `the key says ${answer.stated.text}, but ${find} is ${shown}, which is ${choices(letters)}`,
       ),
     ];
   }
@@ -89,24 +85,27 @@ function keyFindings(
   if (same) return [];
   const named = answer.letters.join(', ');
   const unknown = answer.letters.filter(letter => !options.some(option => option.letter === letter));
-  const said =
-    unknown.length > 0
-      ? `the key names ${named}, but there is no choice ${unknown.join(' or ')}`
-      : `the key says ${named}`;
+  const said = unknown.length > 0 ? `the key names ${named}, which is no choice` : `the key says ${named}`;
   return [
-    make(
-      'wrong-key',
-      answer.valueSpan,
-      `${said}, but ${find} is ${shown}, which is choice ${letters.join(' and ')}`,
-      [
-        {
-          title: `Write ${letters.join(', ')}`,
-          edits: [{ span: answer.valueSpan, newText: letters.join(', ') }],
-          sure: true,
-        },
-      ],
-    ),
+    make('wrong-key', answer.valueSpan, `${said}, but ${find} is ${shown}, which is ${choices(letters)}`, [
+      {
+        title: `Write ${letters.join(', ')}`,
+        edits: [{ span: answer.valueSpan, newText: letters.join(', ') }],
+        sure: true,
+      },
+    ]),
   ];
+}
+
+function choices(letters: readonly string[]): string {
+  return letters.length === 1 ? `choice ${letters[0]}` : `what the choices ${listed(letters)} say`;
+}
+
+/** `A and B`, `A, B and C`. */
+function listed(letters: readonly string[]): string {
+  return letters.length < 2
+    ? letters.join('')
+    : `${letters.slice(0, -1).join(', ')} and ${letters[letters.length - 1]}`;
 }
 
 function agreesAsChoice(

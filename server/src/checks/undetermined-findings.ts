@@ -16,7 +16,7 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
   for (const verdict of note.verdicts) {
     if (verdict.kind !== 'lack') continue;
     const message = messageOf(verdict.lack);
-    if (message === null) continue;
+    if (message === null || verdict.claim.mended) continue;
     const span =
       verdict.lack.kind === 'unknown-name' || verdict.lack.kind === 'trouble'
         ? (verdict.lack.span ?? verdict.span)
@@ -39,7 +39,18 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
   }
   for (const [block, { question }] of note.measurements.entries()) {
     const facts = note.facts.blocks[block];
-    if (question.find === null || facts === undefined) continue;
+    if (facts === undefined) continue;
+    if (question.find === null) {
+      const asked = question.answer ?? question.options[question.options.length - 1];
+      if (asked !== undefined)
+        findings.push(
+          findingAt(rule, facts.measurement, asked.valueSpan, {
+            message:
+              'nothing in this block says what is asked, so the choices and the key cannot be checked: record it (`find: …`)',
+          }),
+        );
+      continue;
+    }
     const answer = facts.value(question.find.subject);
     const message = answer.ok ? null : messageOf(answer.lack);
     if (message !== null && !said.has(`${block}:${message}`))

@@ -1,12 +1,13 @@
 import { sep } from 'node:path';
-import { isatty } from 'node:tty';
 import type { CheckedNote } from '../checks/finding.ts';
+import { coloursFor } from './colours.ts';
 import { escapeControls } from './escape-controls.ts';
 import { findNotes } from './files.ts';
 import { standardOutput } from './output.ts';
 import { type NoteText, readNote, readStandardInput } from './read.ts';
 import type { Reporter } from './reporters/reporter.ts';
 import { EMPTY_SUMMARY, withNote } from './summary.ts';
+import { isTerminal, outputWidth } from './terminal.ts';
 import { wantsColour } from './wants-colour.ts';
 
 export interface CheckOptions {
@@ -70,7 +71,7 @@ type Source =
   | { readonly ok: false; readonly trouble: string };
 
 async function* sourcesOf(paths: readonly string[], options: CheckOptions): AsyncGenerator<Source> {
-  if (paths.length === 0 && isatty(0)) {
+  if (paths.length === 0 && (await isTerminal(0))) {
     yield {
       ok: false,
       trouble: 'nothing to check: name a note, a folder or a pattern, or hand a note over on standard input',
@@ -115,8 +116,8 @@ async function reporterFor(options: CheckOptions): Promise<Reporter> {
   }
   const { prettyReporter } = await import('./reporters/pretty.ts');
   return prettyReporter({
-    colour: wantsColour(process.env, isatty(1)),
-    width: process.stdout.columns ?? 80,
+    colours: await coloursFor(wantsColour(process.env, await isTerminal(1))),
+    width: await outputWidth(),
     waived: options.waived,
   });
 }

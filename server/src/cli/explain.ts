@@ -1,10 +1,11 @@
-import { isatty } from 'node:tty';
-import picocolors from 'picocolors';
 import { findTerm, nearTerms } from '../language/terms.ts';
 import { RULE_ENTRIES, SLIP_ENTRIES, TERM_ENTRIES } from '../reference/entries.ts';
 import type { Entry } from '../reference/entry.ts';
 import { complain, type ExitStatus } from './check-notes.ts';
+import { type Colours, coloursFor } from './colours.ts';
 import { displayWidthFor } from './display-width.ts';
+import { standardOutput } from './output.ts';
+import { isTerminal, outputWidth } from './terminal.ts';
 import { wantsColour } from './wants-colour.ts';
 import { wrap } from './wrap.ts';
 
@@ -12,21 +13,22 @@ const WIDEST = 100;
 
 /** Explains a rule, a slip or a term by its name; without a name lists them all. */
 export async function explain(typed: string): Promise<ExitStatus> {
-  const colour = wantsColour(process.env, isatty(1));
-  const width = Math.min(WIDEST, process.stdout.columns ?? 80);
-  if (typed.trim() === '') {
-    process.stdout.write(allNames(colour, width));
-    return 0;
-  }
+  const colours = await coloursFor(wantsColour(process.env, await isTerminal(1)));
+  const width = Math.min(WIDEST, await outputWidth());
+  const output = standardOutput();
   const entries = entriesNamed(typed);
-  if (entries.length === 0) {
+  if (typed.trim() === '') await output.write(allNames(colours, width));
+  else if (entries.length > 0) {
+    for (const entry of entries) await output.write(await explained(entry, colours, width));
+  } else {
     const near = nearNames(typed);
     const hint = near.length > 0 ? `did you mean ${near.join(', ')}?` : '`leastwise explain` lists all names';
     complain(`there is no rule, slip or term ${typed}: ${hint}`);
     return 2;
   }
-  for (const entry of entries) process.stdout.write(await explained(entry, colour, width));
-  return 0;
+  const failure = await output.end();
+  if (failure !== null) complain(failure);
+  return failure === null ? 0 : 2;
 }
 
 function entriesNamed(typed: string): readonly Entry[] {
@@ -38,30 +40,32 @@ function entriesNamed(typed: string): readonly Entry[] {
   ];
 }
 
-/** Names that are a letter or two off, or that share a word with what was typed. */
+/** Names of terms that are a letter or two off, or else names of rules and slips that share a word with what was typed. */
 function nearNames(typed: string): readonly string[] {
-  const terms = nearTerms(typed).map(({ term }) => term.name);
+  const terms = [...new Set(nearTerms(typed).map(({ term }) => term.name))];
+  if (terms.length > 0) return terms.slice(0, 3);
   const words = typed
     .toLowerCase()
     .split(/[\s-]+/)
     .filter(word => word.length > 2);
-  const sharing = [...RULE_ENTRIES, ...SLIP_ENTRIES]
+  const shared = (name: string) => words.filter(word => name.split('-').includes(word)).length;
+  return [...RULE_ENTRIES, ...SLIP_ENTRIES]
     .map(entry => entry.name)
-    .filter(name => words.some(word => name.split('-').includes(word)));
-  return [...new Set([...terms, ...sharing])].slice(0, 5);
+    .filter(name => shared(name) > 0)
+    .sort((a, b) => shared(b) - shared(a))
+    .slice(0, 5);
 }
 
-async function explained(entry: Entry, colour: boolean, width: number): Promise<string> {
-  const colors = picocolors.createColors(colour);
+async function explained(entry: Entry, colours: Colours, width: number): Promise<string> {
   const displayWidth = await displayWidthFor(JSON.stringify(entry));
   const paragraph = (text: string) => `${wrap(text.replaceAll('\n', ' '), width, displayWidth).join('\n')}\n`;
   const fact = (label: string, text: string) =>
     wrap(text, width - 10, displayWidth)
-      .map((line, at) => `${colors.dim((at === 0 ? label : '').padEnd(10))}${line}\n`)
+      .map((line, at) => `${colours.dim((at === 0 ? label : '').padEnd(10))}${line}\n`)
       .join('');
-  const note = (label: string, text: string) => `${colors.dim(label)}\n\n${indented(text)}\n`;
+  const note = (label: string, text: string) => `${colours.dim(label)}\n\n${indented(text)}\n`;
   const paragraphs = [
-    `${colors.bold(entry.name)} ${colors.dim(`(${entry.sort})`)}\n`,
+    `${colours.bold(entry.name)} ${colours.dim(`(${entry.sort})`)}\n`,
     paragraph(entry.summary),
     ...entry.explanation
       .split(/\n\s*\n/)
@@ -86,16 +90,15 @@ function indented(note: string): string {
     .join('\n')}\n`;
 }
 
-function allNames(colour: boolean, width: number): string {
-  const colors = picocolors.createColors(colour);
+function allNames(colours: Colours, width: number): string {
   const list = (title: string, entries: readonly Entry[]) => {
     const widest = Math.max(0, ...entries.map(entry => entry.name.length));
     const lines = entries.map(({ name, summary }) =>
       wrap(summary, width - widest - 4, text => text.length)
-        .map((line, at) => `  ${(at === 0 ? name : '').padEnd(widest)}  ${colors.dim(line)}\n`)
+        .map((line, at) => `  ${(at === 0 ? name : '').padEnd(widest)}  ${colours.dim(line)}\n`)
         .join(''),
     );
-    return `${colors.bold(title)}\n${lines.join('')}`;
+    return `${colours.bold(title)}\n${lines.join('')}`;
   };
   return [list('Rules', RULE_ENTRIES), list('Slips', SLIP_ENTRIES), list('Terms', TERM_ENTRIES)].join('\n');
 }

@@ -1,4 +1,4 @@
-import { once } from 'node:events';
+import { writeSync } from 'node:fs';
 
 /** Where a report goes, piece by piece. */
 export interface Output {
@@ -8,21 +8,21 @@ export interface Output {
 }
 
 const PIECE = 32_768;
+const STDOUT = 1;
 
 /** Standard output, gathered into pieces; waits where the reader is slower, so that memory stays flat. */
 export function standardOutput(): Output {
-  const { stdout } = process;
   let waiting = '';
   let failure: string | null = null;
-  stdout.on('error', (error: NodeJS.ErrnoException) => {
-    failure = error.code ?? String(error);
-  });
   const flush = async () => {
     const piece = waiting;
     waiting = '';
     if (piece === '' || failure !== null) return;
-    // The wait is broken off by the error that the listener above has kept.
-    if (!stdout.write(piece)) await once(stdout, 'drain').catch(() => undefined);
+    try {
+      await writeAll(Buffer.from(piece));
+    } catch (error) {
+      failure = (error as NodeJS.ErrnoException).code ?? String(error);
+    }
   };
   return {
     write: text => {
@@ -35,4 +35,28 @@ export function standardOutput(): Output {
       return failure === null || failure === 'EPIPE' ? null : `the report could not be written (${failure})`;
     },
   };
+}
+
+/**
+ * Writes straight to the descriptor, which starts faster than a stream. One that will not wait for its reader
+ * gets the stream, and so does Windows, whose consoles need the stream's care for letters.
+ */
+async function writeAll(bytes: Buffer): Promise<void> {
+  if (process.platform === 'win32') return throughStream(bytes);
+  let written = 0;
+  try {
+    while (written < bytes.length) written += writeSync(STDOUT, bytes, written);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error;
+    await throughStream(bytes.subarray(written));
+  }
+}
+
+function throughStream(bytes: Buffer): Promise<void> {
+  const { stdout } = process;
+  // Every failure is told by the answer to its write; unheard as an event it would end the process.
+  if (stdout.listenerCount('error') === 0) stdout.on('error', () => undefined);
+  return new Promise((resolve, reject) => {
+    stdout.write(bytes, error => (error ? reject(error) : resolve()));
+  });
 }

@@ -15,6 +15,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
   const own = new Map<string, string>();
   const symbols = new Map<string, Subject>();
   const labels = new Map<string, number>();
+  const aliases = new Map<string, string>();
   let rows = 0;
   let uses: string | null = null;
   const { screw, vernier } = wordsOf(block);
@@ -49,13 +50,15 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         if (!own.has(left.name)) own.set(left.name, left.name);
         break;
       case 'reference':
+        if (left.symbol !== null && !aliases.has(left.symbol)) aliases.set(left.symbol, left.text);
+        break;
       case 'divisions':
       case 'option':
       case 'none':
         break;
     }
   }
-  return { block: header.name, own, symbols, labels, rows, uses, screw, vernier };
+  return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
 }
 
 /**
@@ -75,13 +78,13 @@ function isOwnSymbol(
   const units = link.filter(token => token.kind === 'word').map(token => token.text);
   const raised = link.some(token => token.text === '^' || token.kind === 'superscript');
   if (units.length === 0) return false;
+  const [only, ...others] = units;
   const unit =
-    units.length === 1 && !raised && !link.some(token => token.text === '/') ? unitWord(units[0]!) : null;
-  const isPlace =
-    unit !== null && (sameDimension(unit.dimension, LENGTH) || sameDimension(unit.dimension, ANGLE));
-  return (
-    !isPlace && !units.some(word => findTerm(word) !== null || (isSymbol(word) && unitWord(word) === null))
-  );
+    only === undefined || others.length > 0 || raised || link.some(token => token.text === '/')
+      ? null
+      : unitWord(only);
+  if (unit !== null) return !sameDimension(unit.dimension, LENGTH) && !sameDimension(unit.dimension, ANGLE);
+  return !units.some(word => findTerm(word) !== null || (isSymbol(word) && unitWord(word) === null));
 }
 
 const LENGTH = dimension({ length: 1 });

@@ -142,6 +142,7 @@ export function errorTerms(
 /** Error / |value|; for a product of powers of things without values the sum of |power| × relative error. */
 function relativeError(facts: Facts, of: Subject): Answer {
   const value = centreOf(facts, of);
+  if (!value.ok && value.lack.kind === 'two-readings') return REPORTED;
   const inLetters = !value.ok || S.realValue(value.quantity.scalar) === null;
   if (inLetters) {
     const byPowers = relativeByPowers(facts, of);

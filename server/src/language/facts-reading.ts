@@ -28,12 +28,21 @@ export function scaleReading(facts: Facts, row: RowNumber): Answer {
   const coarse = coarseWindow(facts, readings);
   if (!coarse.ok) return coarse.answer;
   if (coarse.letters !== null) return letteredReading(facts, readings, coarse.letters);
+  if (!scales.hasCircular && !scales.hasVernier) return bareReading(facts, coarse);
   const says: ScaleSays[] = [coarse.says];
   const fine = fineScales(facts, readings, says);
   if (fine !== null) return fine;
   const between = readings.get('coinciding division');
   if (between?.kind === 'between') return midpoint(facts, between, says, coarse.unit);
   return solved(facts, readings, says, coarse.unit);
+}
+
+/** Without a fine scale the reading is the mark itself. */
+function bareReading(facts: Facts, coarse: Extract<Coarse, { readonly ok: true }>): Answer {
+  const { dimension } = facts.scales();
+  return dimension === null
+    ? REPORTED
+    : computed({ scalar: S.real(coarse.says.from), dimension, unit: coarse.unit });
 }
 
 type Coarse =

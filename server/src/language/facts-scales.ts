@@ -47,6 +47,10 @@ export interface ScaleFacts {
   readonly vernierBase: 'main' | 'linear' | 'circular';
   /** The unit to show lengths of this instrument in; null where no record has one. */
   readonly unit: Unit | null;
+  /** Given values that settle a division which the scale records leave open. */
+  /** The source number of what holds where nothing says otherwise: one rotation passes one linear division. */
+  readonly usualSource: number | null;
+  readonly givenUsed: ReadonlySet<'pitch' | 'least count'>;
   readonly dimension: Dimension | null;
 }
 
@@ -119,6 +123,8 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
   const hasVernier =
     mentions(scales, 'vernier') || lines !== null || observes('coinciding division') || closedOn('vernier');
   let shown = unit;
+  let usualSource: number | null = null;
+  const givenUsed = new Set<'pitch' | 'least count'>();
   const given = (term: 'pitch' | 'least count', division: Division): void => {
     const record = measurement.givens.get(term);
     if (record === undefined || divisionValue(scales, division) !== null) return;
@@ -127,11 +133,13 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
     shown ??= answer.quantity.unit;
     scales = withEquation(scales, sized(division, answer.quantity, spans.length));
     spans.push(record.span);
+    givenUsed.add(term);
   };
   if (hasCircular) given('pitch', 'rotation');
   if (hasCircular && !(hasVernier && divisionRatio(scales, 'vernier', 'circular') !== null))
     given('least count', 'circular');
   if (hasCircular && divisionRatio(scales, 'rotation', 'linear') === null) {
+    usualSource = spans.length;
     // Where nothing says otherwise one rotation passes one linear division.
     scales = withEquation(scales, equation([['rotation', S.UNITY]], [['linear', S.UNITY]], spans.length));
     spans.push(measurement.fence.infoSpan);
@@ -154,6 +162,8 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
     hasCircular,
     vernierBase: onDrum ? 'circular' : hasCircular ? 'linear' : 'main',
     unit: shown,
+    givenUsed,
+    usualSource,
     dimension: scales.dimension,
   };
 }
@@ -243,8 +253,11 @@ const DIVISION_HINT: Readonly<Record<DivisionTerm, string>> = {
 /** How far the screw moves in one rotation: from the screw's record, else as given, else least count × N. */
 export function pitch(facts: Facts): Answer {
   const value = divisionAnswer(facts, 'rotation');
-  if (value.ok) return value;
   const given = facts.measurement.givens.get('pitch');
+  if (value.ok)
+    return given !== undefined && facts.scales().givenUsed.has('pitch')
+      ? { ...value, source: 'given', span: given.span }
+      : value;
   if (given !== undefined) {
     const answer = evaluateIn(facts, given.stated.expression);
     return answer.ok ? { ...answer, source: 'given', span: given.span } : answer;
@@ -263,8 +276,11 @@ export function pitch(facts: Facts): Answer {
  */
 export function leastCount(facts: Facts): Answer {
   const found = scaleLeastCount(facts);
-  if (found !== null) return found;
   const given = facts.measurement.givens.get('least count');
+  if (found !== null) {
+    const isGiven = found.ok && given !== undefined && facts.scales().givenUsed.has('least count');
+    return isGiven ? { ...found, source: 'given', span: given.span } : found;
+  }
   if (given !== undefined) {
     const answer = evaluateIn(facts, given.stated.expression);
     return answer.ok ? { ...answer, source: 'given', span: given.span } : answer;

@@ -40,6 +40,9 @@ function rowReadings(facts: Facts, term: 'observed reading' | 'corrected reading
 export function valuesOf(facts: Facts, of: Subject | null): Values {
   const { measurement } = facts;
   if (of === null) {
+    if (measurement.rows.length === 0 && measurement.readings.size === 0) {
+      return { ok: false, answer: missing('of what? write of and the name of the list or column behind it') };
+    }
     const corrected = rowReadings(facts, 'corrected reading');
     return corrected.ok ? corrected : rowReadings(facts, 'observed reading');
   }

@@ -134,14 +134,14 @@ function afterIndent(note: string, start: number, end: number, indent: number): 
   return at;
 }
 
-function endOfLine(text: string, from: number): number {
+export function endOfLine(text: string, from: number): number {
   const lineBreak = /[\n\r]/g;
   lineBreak.lastIndex = from;
   return lineBreak.exec(text)?.index ?? text.length;
 }
 
 /** Past the line break at `at`; `at` itself where none is. */
-function afterLineBreak(text: string, at: number): number {
+export function afterLineBreak(text: string, at: number): number {
   if (text[at] === '\r' && text[at + 1] === '\n') {
     return at + 2;
   }
@@ -149,7 +149,7 @@ function afterLineBreak(text: string, at: number): number {
 }
 
 /** What stands before a fence on its opening line, with blanks for the marks of a list's item. */
-function prefixBeside(piece: string, start: number): string {
+export function prefixBeside(piece: string, start: number): string {
   let lineStart = start;
   while (0 < lineStart && piece[lineStart - 1] !== '\n' && piece[lineStart - 1] !== '\r') {
     lineStart--;

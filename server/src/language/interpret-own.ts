@@ -158,6 +158,15 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
     );
     return false;
   }
+  if (left.words === 'pi' && left.symbol === null) {
+    report(
+      draft,
+      'unknown-term',
+      span,
+      'pi is a number, 3.14159…, so it cannot name a quantity; give the quantity another symbol',
+    );
+    return false;
+  }
   if (left.symbol !== null && left.words === '') return true;
   if (left.symbol === null || words.length > 0) {
     const near = left.symbol === null ? nearTerms(left.words) : [];

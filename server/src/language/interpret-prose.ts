@@ -11,6 +11,7 @@ const NOTHING: Declarations = {
   block: null,
   own: new Map(),
   symbols: new Map(),
+  aliases: new Map(),
   labels: new Map(),
   rows: 0,
   uses: null,

@@ -45,7 +45,7 @@ export function interpretOption(draft: Draft, letter: string, right: readonly To
     report(draft, 'unreadable-line', span, `option ${letter} is empty`);
     return;
   }
-  const stated = readStated(draft, right, { mode: 'link' });
+  const stated = readStated(draft, right, { mode: 'link', isRecord: true });
   if (stated !== null) draft.options.push({ letter, stated, text, span, valueSpan });
 }
 
@@ -85,7 +85,7 @@ export function interpretAnswer(draft: Draft, right: readonly Token[], span: Spa
     report(draft, 'unreadable-line', span, 'the key is empty; write the letter of the right choice');
     return;
   }
-  const stated = readStated(draft, right, { mode: 'link' });
+  const stated = readStated(draft, right, { mode: 'link', isRecord: true });
   if (stated !== null) draft.answer = { letters: [], stated, span, valueSpan };
 }
 

@@ -70,7 +70,11 @@ export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly T
       return;
     }
     if (useCoarser) sayCoarser(draft, side, division);
-    const stated = readStated(draft, side, { mode: 'link', names: withDivisions(draft, division) });
+    const stated = readStated(draft, side, {
+      mode: 'link',
+      isRecord: true,
+      names: withDivisions(draft, division),
+    });
     if (stated === null) {
       draft.broken.add(scale);
       return;
@@ -84,6 +88,7 @@ export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly T
 function interpretCount(draft: Draft, scale: ScaleTerm, tokens: readonly Token[], span: Span): void {
   const stated = readStated(draft, withoutDivisionWord(tokens), {
     mode: 'link',
+    isRecord: true,
     names: withDivisions(draft, OWN_DIVISION[scale]),
   });
   if (stated === null) {

@@ -79,6 +79,13 @@ function absoluteError(leaf: Leaf, mode: 'worst' | 'standard' | 'data'): Answer 
           const given = facts.measurement.givens.get(subject.term);
           if (given !== undefined && subject.row === null && value.source === 'given')
             return statedError(facts, given.stated, value.quantity, mode);
+          const read =
+            subject.term === 'corrected reading' && subject.row === null
+              ? facts.term('observed reading')
+              : value;
+          const observed = facts.measurement.givens.get('observed reading');
+          if (read.ok && read.source === 'given' && observed !== undefined)
+            return statedError(facts, observed.stated, value.quantity, mode);
           return readingError(facts, subject.term.startsWith('mean'), value.quantity, mode);
         }
         default: {

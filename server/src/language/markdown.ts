@@ -26,6 +26,35 @@ export type OpenBlock =
   /** An HTML block; `start` is where it begins. */
   | { readonly kind: 'html'; readonly start: number };
 
+/** How much is remembered of what remark made of a piece: pieces of notes are alike again and again. */
+const MEMORY = { pieces: 2000, longest: 1000 };
+
+const memory = new Map<string, MarkdownPiece>();
+
+/** What `readMarkdown` gives, remembered from before if the piece is a short one. */
+export function recallMarkdown(piece: string, options: ReadingOptions): MarkdownPiece {
+  if (MEMORY.longest < piece.length) {
+    return readMarkdown(piece, options);
+  }
+  const key = `${options.last}${options.withSpans}${piece}`;
+  let known = memory.get(key);
+  if (known === undefined) {
+    known = readMarkdown(piece, options);
+    if (MEMORY.pieces <= memory.size) {
+      memory.clear();
+    }
+    memory.set(key, known);
+  }
+  return known;
+}
+
+export interface ReadingOptions {
+  /** Whether the note ends where the piece does. */
+  readonly last: boolean;
+  /** Whether code spans are wanted. */
+  readonly withSpans: boolean;
+}
+
 /**
  * Lets remark-parse read a piece of Markdown, and gives the fenced code blocks and code spans that it finds.
  *
@@ -34,7 +63,7 @@ export type OpenBlock =
  * open fence or HTML block takes that paragraph in. Code spans are looked for only `withSpans`: without them a
  * paragraph's text costs no time.
  */
-export function readMarkdown(piece: string, options: { last: boolean; withSpans: boolean }): MarkdownPiece {
+export function readMarkdown(piece: string, options: ReadingOptions): MarkdownPiece {
   const parser = options.withSpans ? codeParser : fenceParser;
   // Only a byte-order mark at the very start is swallowed, and it does not count: so one of our own
   // keeps any other where it is.

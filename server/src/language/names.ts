@@ -12,6 +12,8 @@ export interface Declarations {
   readonly own: ReadonlyMap<string, string>;
   /** Names for a term's value: `mean corrected reading D`. */
   readonly symbols: ReadonlyMap<string, Subject>;
+  /** Symbols for what has more words than a term: `mean of T Tm`. */
+  readonly aliases: ReadonlyMap<string, string>;
   /** Row labels in small letters, to the row's number. */
   readonly labels: ReadonlyMap<string, number>;
   readonly rows: number;
@@ -44,6 +46,8 @@ export function resolveName(text: string, names: NameContext, depth = 0): Subjec
   if (trimmed === '' || depth > DEEPEST) return null;
   const plain = resolvePlain(trimmed, names, null, null);
   if (plain !== null) return plain;
+  const alias = names.here.aliases.get(trimmed);
+  if (alias !== undefined) return resolveName(alias, names, depth + 1);
   const from = /^(percent(?:age)? difference of .+?) from$/i.exec(trimmed);
   if (from?.[1] !== undefined) return resolveName(from[1], names, depth + 1);
   for (const at of placesOf(trimmed)) {

@@ -13,6 +13,8 @@ export interface StatedOptions {
   /** The unit of a table column's head, for cells that are bare numbers. */
   readonly unit?: readonly Token[];
   readonly names?: NameTable;
+  /** What is recorded must be known; a claim's words may turn out to mean nothing when it is judged. */
+  readonly isRecord?: boolean;
 }
 
 /**
@@ -28,7 +30,20 @@ export function readStated(draft: Draft, tokens: readonly Token[], options: Stat
   const parsed = parseExpression(withUnit, { names, asNames: new Set(), mode: options.mode });
   draft.problems.push(...parsed.problems);
   if (parsed.expression === null) return null;
+  if ((options.mode === 'value' || options.isRecord === true) && reportUnknownWords(draft, parsed))
+    return null;
   return statedOf(parsed, tokens, otherReadings(parsed, withUnit, names, options.mode));
+}
+
+/** A record's value may hold the block's names, but no word that means nothing. */
+function reportUnknownWords(draft: Draft, parsed: Parsed): boolean {
+  let found = false;
+  for (const [part, span] of parsed.spans) {
+    if (part.kind !== 'name' || !part.key.startsWith('?')) continue;
+    found = true;
+    report(draft, 'unreadable-line', span, `${part.text} is no value, no unit and no name of this block`);
+  }
+  return found;
 }
 
 function statedOf(parsed: Parsed, tokens: readonly Token[], readings: readonly Expression[]): Stated {

@@ -16,12 +16,11 @@ export interface Stretch {
 
 /** A line that looks as if it opened or closed a fence. */
 export interface FenceMark {
+  readonly lineStart: number;
   /** Where its backticks or tildes begin. */
   readonly at: number;
   /** Where the next line begins. */
   readonly lineEnd: number;
-  /** Whether it stands at the left margin, in no list or quote. */
-  readonly outside: boolean;
 }
 
 /** A note as its lines show it, before anybody has decided what is a fence. */
@@ -64,7 +63,7 @@ export function layOut(plain: string, from: number): Lay {
           current.lastOpening = at;
         }
       } else if (isFenceMark(plain, at)) {
-        fenceMarks.push({ at, lineEnd: next, outside });
+        fenceMarks.push({ lineStart: start, at, lineEnd: next });
         if (outside) {
           current.lastOpening = at;
         }

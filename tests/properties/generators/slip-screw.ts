@@ -88,6 +88,7 @@ function drawReadingSlip(draw: Draw, setting: ScrewSetting, slip: ReadingSlip): 
     ['half-turn-missed', plus(position, pitch)],
     ['next-mark', plus(position, over(pitch, fraction(linear)))],
     ['circular-reading-times-pitch', withPitch],
+    ['pitch-as-one-division', plus(mark, times(fraction(seen.division, linear), leastCount))],
     ['division-miscounted', plus(position, leastCount)],
     ['division-miscounted', minus(position, leastCount)],
   ];
@@ -128,13 +129,11 @@ function drawReadingSlip(draw: Draw, setting: ScrewSetting, slip: ReadingSlip): 
         : null;
     case 'circular-reading-times-pitch':
       return make('observed reading', position, withPitch, readings);
-    case 'division-miscounted':
-      return make(
-        'observed reading',
-        position,
-        plus(position, times(leastCount, pick(draw, [fraction(1), fraction(-1)]))),
-        readings,
-      );
+    case 'division-miscounted': {
+      const off = pick(draw, [1, -1]);
+      if (seen.division + off < 0 || circular <= seen.division + off) return null;
+      return make('observed reading', position, plus(position, times(leastCount, fraction(off))), readings);
+    }
     case 'closed-division-as-read':
       return zeroSteps > 0 ? null : make('zero error', zero, pick(draw, [asRead, negative(asRead)]), zeros);
     case 'zero-correction-left-out':

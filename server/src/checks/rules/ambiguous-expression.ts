@@ -5,13 +5,24 @@ export const ambiguousExpression: Rule = {
   name: 'ambiguous-expression',
   severity: 'error',
   summary: 'two readings are possible',
-  explanation:
-    'A formula that can be read in two ways is not guessed at: a / b c, a number beside a number, 3·2 between digits, a word that is both a unit and a name where both readings fit. Each reading is offered as a fix.',
+  explanation: `In print, a fraction bar shows what stands below it. On one line \`pi d^2 / 4 l\` may be the volume of a rod
+or something divided by its length, and the two differ by the square of \`l\`. Nothing is guessed: both
+readings are offered, and brackets or a multiplication sign settle it.
+
+The same holds for a number right behind a number (\`3 4 mm\`), for \`3·2\`, which may be a decimal or a
+product, for a function whose reach is open (\`sin 2 theta\`), and for a word behind a number that is both a
+unit and a name of the block where either would fit.`,
   example: `\`\`\`measurement ferrule
-d: 7.42 cm
-h: 3.10 cm
-volume v = pi d^2 / 4 h
-#          ^^^^^^^^^^^^ error ambiguous-expression
+d: 7.42 mm
+l: 31.0 mm
+volume v = pi d^2 / 4 l
+#                   ^^^ error ambiguous-expression: this may be (pi d^2 / 4) l or pi d^2 / (4 l)
+\`\`\`
+`,
+  fixedExample: `\`\`\`measurement ferrule
+d: 7.42 mm
+l: 31.0 mm
+volume v = (pi d^2 / 4) l
 \`\`\`
 `,
   run(note) {

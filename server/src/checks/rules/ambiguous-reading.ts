@@ -6,16 +6,30 @@ export const ambiguousReading: Rule = {
   name: 'ambiguous-reading',
   severity: 'error',
   summary: 'more than one reading fits the observations',
-  explanation:
-    'On a sleeve marked in whole millimetres a screw of half a millimetre passes every division of its drum twice between two marks. Unless the half is seen and recorded, both readings fit.',
-  example: `\`\`\`measurement spoke
+  explanation: `A screw of half a millimetre turns twice between two marks that are a millimetre apart, so its drum shows
+every division twice. Unless somebody looked whether the first half was past, both readings fit, and they
+differ by half a millimetre.
+
+Say it with a sleeve that marks the halves (\`linear scale: 1 LSD = 0.5 mm\`), or by counting turns
+(\`full rotations: 13\`).`,
+  example: `\`\`\`measurement spoke-thread
 instrument: screw gauge
 screw: 1 rotation = 0.5 mm
 linear scale: 1 LSD = 1 mm
 circular scale: 50 divisions
 linear scale reading: 6 mm
 circular scale reading: 34
-#                       ^^ error ambiguous-reading
+#                       ^^ error ambiguous-reading: 6.34 mm or 6.84 mm
+\`\`\`
+`,
+  fixedExample: `\`\`\`measurement spoke-thread
+instrument: screw gauge
+screw: 1 rotation = 0.5 mm
+linear scale: 1 LSD = 0.5 mm
+circular scale: 50 divisions
+linear scale reading: 6.5 mm
+circular scale reading: 34
+observed reading = 6.84 mm
 \`\`\`
 `,
   run(note) {

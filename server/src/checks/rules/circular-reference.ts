@@ -6,13 +6,19 @@ export const circularReference: Rule = {
   name: 'circular-reference',
   severity: 'error',
   summary: 'a quantity that is worked out from itself',
-  explanation:
-    'Records and claims may refer to each other, but not in a ring: then nothing says what any of them is.',
-  example: `\`\`\`measurement ring
-a: 2 b
-b: 3 a
-sum c = a + b = 5 mm
-#       ^^^^^ error circular-reference
+  explanation: `Lines may refer to each other in any order, but not in a ring: where a rests on b and b on a, nothing says
+what either of them is. One of the lines has to record what was read or given. Blocks that use each other
+form a ring as well.`,
+  example: `\`\`\`measurement gear-train
+a: 2 × b
+#  ^^^^^ error circular-reference
+b: a / 2
+#  ^^^^^ error circular-reference
+\`\`\`
+`,
+  fixedExample: `\`\`\`measurement gear-train
+a: 2 × b
+b: 12.5 mm
 \`\`\`
 `,
   run(note) {

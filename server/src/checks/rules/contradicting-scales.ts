@@ -5,16 +5,21 @@ export const contradictingScales: Rule = {
   name: 'contradicting-scales',
   severity: 'error',
   summary: 'two records of the scales exclude each other; both lines',
-  explanation:
-    'Scale lines are equations and add up. Where one excludes what the lines above it settle, it is left out and both lines are shown.',
-  example: `\`\`\`measurement rule
+  explanation: `Scale lines are equations and hold together: 1 cm is 10 divisions, so one division is a millimetre. A
+line that cannot be true beside those above it is not used, and both are shown, for either may be the wrong
+one. A claim about the scales that excludes what is recorded is flagged as well.
+
+Lines that say the same in other words, or add something new, are welcome: \`1 cm = 10 MSD\` and
+\`1 MSD = 1 mm\`.`,
+  example: `\`\`\`measurement bench-rule
 main scale: 1 cm = 10 MSD
 main scale: 1 MSD = 2 mm
-#^^^^^^^^^^^^^^^^^^^^^^^ error contradicting-scales
+#^^^^^^^^^^^^^^^^^^^^^^^ error contradicting-scales: this line excludes what the scales above say
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement rule
+  fixedExample: `\`\`\`measurement bench-rule
 main scale: 1 cm = 10 MSD
+main scale: 1 MSD = 1 mm
 \`\`\`
 `,
   run(note) {

@@ -6,23 +6,26 @@ export const impossibleReading: Rule = {
   name: 'impossible-reading',
   severity: 'error',
   summary: 'these observations cannot occur together',
-  explanation:
-    'What the instrument cannot show was misread or mistyped: a division beyond the last one, a mark that the scale does not have, a drum that cannot stand so beside its sleeve.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
+  explanation: `What an instrument cannot show was misread or mistyped: a line beyond the vernier's last, a main scale
+reading between two marks, a division that the drum does not have, a drum that cannot stand so beside
+its sleeve.
+
+The main scale reading is always a mark, the last one that the zero of the vernier (or the edge of the drum)
+has passed. What lies beyond that mark is the fine scale's business.`,
+  example: `\`\`\`measurement spindle
 main scale: 1 cm = 20 MSD
 vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 27
-#                    ^^ error impossible-reading
+main scale reading: 2.43 cm
+#                   ^^^^^^^ error impossible-reading
+coinciding division: 26
+#                    ^^ error impossible-reading: its last line is 25
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
+  fixedExample: `\`\`\`measurement spindle
 main scale: 1 cm = 20 MSD
 vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 17
+main scale reading: 2.40 cm
+coinciding division: 16
 \`\`\`
 `,
   run(note) {

@@ -5,11 +5,17 @@ export const limit: Rule = {
   name: 'limit',
   severity: 'error',
   summary: 'a stated limit is passed',
-  explanation:
-    'Input is bounded so that no note can stall the editor: exponents, digits, nesting, statements, rows. What passes a limit is said and left out; everything else is still checked.',
-  example: `\`\`\`measurement trap
+  explanation: `What a block may hold is bounded, far beyond anything that is measured, so that no note can stall the
+editor: the digits of a number, powers of ten, brackets within brackets, the statements of a block, the rows
+of a table, references that rest on references. What passes a bound is said with the bound and left out;
+everything else is still checked.`,
+  example: `\`\`\`measurement chain-wear
 d: 1e99999 mm
-#  ^^^^^^^ error limit
+#  ^^^^^^^ error limit: powers of ten
+\`\`\`
+`,
+  fixedExample: `\`\`\`measurement chain-wear
+d: 1e-3 mm
 \`\`\`
 `,
   run(note) {

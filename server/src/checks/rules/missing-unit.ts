@@ -6,23 +6,26 @@ export const missingUnit: Rule = {
   name: 'missing-unit',
   severity: 'error',
   summary: 'a length or the like without its unit',
-  explanation:
-    'A reading of 2 may be two millimetres or two centimetres, so a bare number where a length is needed is an error. The fix offers the unit that the rest of the block speaks in; a person decides.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
+  explanation: `A reading of 2 may be two millimetres or two centimetres, and the difference is a factor of ten in all that
+follows. So a bare number where a length or an angle is needed is an error. The fix offers the unit that
+the rest of the block speaks in, but whether that is the right one a person decides.
+
+Plain numbers stay plain: the coinciding division, the circular scale reading and 0 need no unit. In a
+table the unit may stand in the head (\`MSR (mm)\`), and in a claim only the last link needs one:
+\`1 - 0.95 = 0.05 mm\`.`,
+  example: `\`\`\`measurement hub-cone
 main scale: 1 cm = 20 MSD
 vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45
-#                   ^^^^ error missing-unit
-coinciding division: 17
+main scale reading: 1.45
+#                   ^^^^ error missing-unit: 1.45 cm is likely meant
+coinciding division: 6
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
+  fixedExample: `\`\`\`measurement hub-cone
 main scale: 1 cm = 20 MSD
 vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 17
+main scale reading: 1.45 cm
+coinciding division: 6
 \`\`\`
 `,
   run(note) {

@@ -5,32 +5,33 @@ export const noRightOption: Rule = {
   name: 'no-right-option',
   severity: 'error',
   summary: 'no choice is right',
-  explanation:
-    'Where no choice is equal to the value that the records give (and none says none of these), students cannot answer.',
-  example: `\`\`\`measurement q7
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-closed: vernier zero right, division 3
-main scale reading: 2.45 cm
-coinciding division: 17
+  explanation: `Where no choice agrees with the value that the records give, and none says \`none of these\`, nobody can
+answer. Either a choice has a mistake or a record has: the message says what the records give. It stands at
+the key, or without a key at the last choice.`,
+  example: `\`\`\`measurement old-gauge
+instrument: screw gauge
+pitch: 0.5 mm
+circular scale: 50 divisions
+closed: circular zero above the line, division 46
+linear scale reading: 3.5 mm
+circular scale reading: 21
 find: corrected reading
-option A: 2.484 cm
-option B: 2.490 cm
-answer = A
-#        ^ error no-right-option
+option A: 3.71 mm
+option B: 3.67 mm
+answer = B
+#        ^ error no-right-option: 3.75 mm
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement q7
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-closed: vernier zero right, division 3
-main scale reading: 2.45 cm
-coinciding division: 17
+  fixedExample: `\`\`\`measurement old-gauge
+instrument: screw gauge
+pitch: 0.5 mm
+circular scale: 50 divisions
+closed: circular zero above the line, division 46
+linear scale reading: 3.5 mm
+circular scale reading: 21
 find: corrected reading
-option A: 2.484 cm
-option B: 2.478 cm
+option A: 3.71 mm
+option B: 3.75 mm
 answer = B
 \`\`\`
 `,

@@ -5,23 +5,28 @@ export const notPlain: Rule = {
   name: 'not-plain',
   severity: 'error',
   summary: 'understood, but not in the form of the language: the first fix writes it so',
-  explanation:
-    'People in a hurry write VSR = 8 for the line in line, or put a sign into words. What is meant is clear enough to offer, but too far from what is written to be assumed. The first fix writes the line as it was meant.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-17th division coincides
-#^^^^^^^^^^^^^^^^^^^^^^ error not-plain
+  explanation: `In a hurry people write \`VSR = 8\` for the line that coincides, \`17th division coincides\`, \`N = 25\`,
+\`negative zero error = 0.04 cm\`, or an equals sign behind \`instrument\`. What is meant is clear enough to be
+offered, but too far from what is written to be assumed, so it is not used until somebody says yes.
+
+The first fix writes the line as it was meant. With all such fixes made at once an old solution becomes a
+block.`,
+  example: `\`\`\`measurement seat-post
+main scale: 1 mm = 1 MSD
+vernier scale: 50 VSD = 49 MSD
+negative zero error = 0.04 mm
+#^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error not-plain: the sign of a zero error belongs to its value
+main scale reading: 27 mm
+11th division coincides
+#^^^^^^^^^^^^^^^^^^^^^^ error not-plain: recorded with its name and a colon
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 17
+  fixedExample: `\`\`\`measurement seat-post
+main scale: 1 mm = 1 MSD
+vernier scale: 50 VSD = 49 MSD
+zero error: -0.04 mm
+main scale reading: 27 mm
+coinciding division: 11
 \`\`\`
 `,
   run(note) {

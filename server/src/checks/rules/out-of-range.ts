@@ -5,25 +5,24 @@ export const outOfRange: Rule = {
   name: 'out-of-range',
   severity: 'warning',
   summary: 'the reading lies outside the stated range',
-  explanation:
-    'A reading that the instrument cannot show, by its own measuring range, is worth a second look.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-measuring range: 0 cm to 15 cm
-main scale reading: 16.45 cm
-#                   ^^^^^^^^ warning out-of-range
-coinciding division: 17
+  explanation: `A reading that the instrument cannot reach, by the range that the block itself records, is worth a
+second look: a digit may be swapped, the unit wrong, or the range that of another instrument. Both ends
+belong to the range.`,
+  example: `\`\`\`measurement long-spoke
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+measuring range: 0 mm to 150 mm
+main scale reading: 163 mm
+#                   ^^^^^^ warning out-of-range
+coinciding division: 4
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-measuring range: 0 cm to 20 cm
-main scale reading: 16.45 cm
-coinciding division: 17
+  fixedExample: `\`\`\`measurement long-spoke
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+measuring range: 0 mm to 150 mm
+main scale reading: 136 mm
+coinciding division: 4
 \`\`\`
 `,
   run(note) {

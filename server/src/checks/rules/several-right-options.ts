@@ -5,31 +5,31 @@ export const severalRightOptions: Rule = {
   name: 'several-right-options',
   severity: 'error',
   summary: 'more than one choice is right',
-  explanation: 'Two choices that both round the right value leave students to guess which one is meant.',
-  example: `\`\`\`measurement q7
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-closed: vernier zero right, division 3
-main scale reading: 2.45 cm
-coinciding division: 17
-find: corrected reading
-option A: 2.478 cm
-option B: 24.78 mm
+  explanation: `Two choices that both agree with the value that the records give leave students to guess which one is
+meant. It happens where one choice is another in a different unit, or the same value rounded to fewer
+places. Change one of them, or let the key name them all: \`answer = A, B\`.`,
+  example: `\`\`\`measurement new-gauge
+instrument: screw gauge
+pitch: 0.5 mm
+circular scale: 50 divisions
+linear scale reading: 3.5 mm
+circular scale reading: 21
+find: observed reading
+option A: 3.71 mm
+option B: 0.371 cm
 answer = A
-#        ^ error several-right-options
+#        ^ error several-right-options: A and B
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement q7
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-closed: vernier zero right, division 3
-main scale reading: 2.45 cm
-coinciding division: 17
-find: corrected reading
-option A: 2.478 cm
-option B: 24.84 mm
+  fixedExample: `\`\`\`measurement new-gauge
+instrument: screw gauge
+pitch: 0.5 mm
+circular scale: 50 divisions
+linear scale reading: 3.5 mm
+circular scale reading: 21
+find: observed reading
+option A: 3.71 mm
+option B: 0.321 cm
 answer = A
 \`\`\`
 `,

@@ -5,25 +5,27 @@ export const statedPrecision: Rule = {
   name: 'stated-precision',
   severity: 'warning',
   summary: 'right, but too few or too many places',
-  explanation:
-    'A reading is written with the places that the least count gives, neither fewer nor more (a mean may have one more). A result that is worked out may have one place past the first digit of its error.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 0
-observed reading = 2.45 cm
-#                  ^^^^^^^ warning stated-precision
+  explanation: `The places of a reading say how finely it was read. With a least count of 0.05 mm a reading is written
+8.20 mm, even where the last digit is nought: 8.2 mm would say that hundredths were not looked at, and
+8.200 mm that thousandths were. A mean may have one place more.
+
+A result that is worked out may go one place past the first digit of the error that its data carry, and an
+error itself has one to three figures. Fewer places there are no mistake.`,
+  example: `\`\`\`measurement arm-pin
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+main scale reading: 8 mm
+coinciding division: 4
+observed reading = 8.2 mm
+#                  ^^^^^^ warning stated-precision: 8.20 mm
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 0
-observed reading = 2.450 cm
+  fixedExample: `\`\`\`measurement arm-pin
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+main scale reading: 8 mm
+coinciding division: 4
+observed reading = 8.20 mm
 \`\`\`
 `,
   run(note) {

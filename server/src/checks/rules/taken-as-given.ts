@@ -6,17 +6,22 @@ export const takenAsGiven: Rule = {
   name: 'taken-as-given',
   severity: 'warning',
   summary: 'a claim that nothing determines, read as a record',
-  explanation:
-    'An equals sign claims; a colon records. Where nothing else in the block determines what is claimed, it is read as given, and said, so that the work goes on. One key writes the colon.',
-  example: `\`\`\`measurement spoke
+  explanation: `A colon records, an equals sign claims. Where nothing else in the block settles what is claimed, there is
+nothing to check it against, so it is read as given, and said, and the work goes on. The fix writes the
+colon.
+
+This is done for a pitch, a least count, a zero error or correction, a line about the scales, and a symbol
+that another line needs. Readings, means and errors are never taken as given: they are what a block is
+there to check.`,
+  example: `\`\`\`measurement crank-arm
 instrument: screw gauge
 pitch = 0.5 mm
-#^^^^^^^^^^^^^ warning taken-as-given
+#^^^^^^^^^^^^^ warning taken-as-given: a colon says so
 circular scale: 50 divisions
 least count = pitch / 50 = 0.01 mm
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement spoke
+  fixedExample: `\`\`\`measurement crank-arm
 instrument: screw gauge
 pitch: 0.5 mm
 circular scale: 50 divisions

@@ -7,13 +7,22 @@ export const unitMismatch: Rule = {
   name: 'unit-mismatch',
   severity: 'error',
   summary: 'quantities of different kinds are added or compared',
-  explanation:
-    'Centimetres cannot be added to degrees, and a density cannot be stated in centimetres. The kinds of both sides are named.',
-  example: `\`\`\`measurement odd-sum
-m: 12.0 g
-d: 2.00 cm
-sum s = m + d = 14.0 g
-#       ^^^^^ error unit-mismatch
+  explanation: `Grams cannot be added to centimetres, and a density is no length. Where a sum, a difference or a
+comparison joins two kinds of quantity, at least one of them is not what the line takes it for; a square
+or a division is often missing. The message names both kinds.
+
+Different units of one kind are no trouble: millimetres and inches are converted exactly.`,
+  example: `\`\`\`measurement pedal-crank
+m: 412 g
+v: 152 cm^3
+density rho = m / v = 2.71 g
+#                     ^^^^^^ error unit-mismatch
+\`\`\`
+`,
+  fixedExample: `\`\`\`measurement pedal-crank
+m: 412 g
+v: 152 cm^3
+density rho = m / v = 2.71 g/cm^3
 \`\`\`
 `,
   run(note) {

@@ -5,23 +5,27 @@ export const unknownTerm: Rule = {
   name: 'unknown-term',
   severity: 'error',
   summary: 'nearly a term, or no such term',
-  explanation:
-    'A name without a symbol that is at most two letters away from a term of the trade is taken for a slip of the pen, and so is a name made of nothing but words of the trade. It never becomes a quantity of its own in silence; the fix writes the term.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding divison: 17
-#^^^^^^^^^^^^^^^^^^^^^ error unknown-term
+  explanation: `A name that is nearly a word of the trade, at most two letters off, is taken for a slip of the pen. So is
+a name that consists of words of the trade and yet is no term, such as \`vernier coinciding division\`.
+Neither becomes a quantity of its own in silence, for then the reading would rest on something else than
+its writer believes.
+
+A quantity of your own is safe with a symbol (\`wall thickness t\`) or with a word that the trade does not
+use (\`pitch circle diameter\`). The rule also speaks where a question asks for what the note does not have,
+and where a waiver names no rule.`,
+  example: `\`\`\`measurement hub-shell
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+main scale reading: 38 mm
+coinciding divison: 9
+#^^^^^^^^^^^^^^^^^ error unknown-term: coinciding division is likely meant
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 17
+  fixedExample: `\`\`\`measurement hub-shell
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+main scale reading: 38 mm
+coinciding division: 9
 \`\`\`
 `,
   run(note) {

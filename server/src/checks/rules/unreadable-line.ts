@@ -5,23 +5,31 @@ export const unreadableLine: Rule = {
   name: 'unreadable-line',
   severity: 'error',
   summary: 'no form of line, or a value that cannot be read',
-  explanation:
-    'A line of a block is a record (name, colon, value), a claim (name, equals sign, links), a row of a table, or a comment behind #. Whatever is none of these cannot be checked, so it is said at its place; the rest of the block is still read. A decimal comma is no number either: write 0.5 mm.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
+  explanation: `A line of a block is a record (a name, a colon, a value), a claim (a name, an equals sign, one or more
+links), a row of a table between bars, or a comment behind \`#\`. Whatever is none of these cannot be
+checked, so it is said where it stands; the rest of the block is read as ever.
+
+What usually lies behind it: a sentence of the question that came along with the numbers (make it a
+comment, or move it above the block), a decimal comma (decimals stand after a point), a bracket that is
+never closed, a sign with nothing behind it.`,
+  example: `\`\`\`measurement freewheel-body
+The body of a freewheel, measured with the old calipers
+#^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error unreadable-line: if it is text, make it a comment
 main scale: 1 cm = 20 MSD
 vernier scale: 25 VSD = 24 MSD
-main scale reading: 2,45 cm
-#                   ^^^^ error unreadable-line
-coinciding division: 17
+main scale reading: 3,45 cm
+#                   ^^^^ error unreadable-line: write 3.45
+coinciding division: 8
+observed reading = ?
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
+  fixedExample: `\`\`\`measurement freewheel-body
+# The body of a freewheel, measured with the old calipers
 main scale: 1 cm = 20 MSD
 vernier scale: 25 VSD = 24 MSD
-main scale reading: 2.45 cm
-coinciding division: 17
+main scale reading: 3.45 cm
+coinciding division: 8
+observed reading = ?
 \`\`\`
 `,
   run(note) {

@@ -5,19 +5,24 @@ export const unusedWaiver: Rule = {
   name: 'unused-waiver',
   severity: 'warning',
   summary: 'nothing to waive',
-  explanation: 'A waiver whose finding is gone should go too, or it will hide the next one.',
-  example: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
-waive: stated-precision, printed this way in the paper
-#^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning unused-waiver
+  explanation: `A waiver says that a finding is known and stays, and why. When the finding is gone, the waiver should go
+too: otherwise it hides the next finding of its kind in this block, which nobody has looked at.`,
+  example: `\`\`\`measurement tool-wall
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+main scale reading: 8 mm
+coinciding division: 4
+waive: stated-precision, printed this way on the old sheet
+#^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning unused-waiver
+observed reading = 8.20 mm
 \`\`\`
 `,
-  fixedExample: `\`\`\`measurement hub-axle
-instrument: vernier calipers
-main scale: 1 cm = 20 MSD
-vernier scale: 25 VSD = 24 MSD
+  fixedExample: `\`\`\`measurement tool-wall
+main scale: 1 mm = 1 MSD
+vernier scale: 20 VSD = 19 MSD
+main scale reading: 8 mm
+coinciding division: 4
+observed reading = 8.20 mm
 \`\`\`
 `,
   run(note) {

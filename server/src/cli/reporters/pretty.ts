@@ -1,7 +1,7 @@
-import picocolors from 'picocolors';
 import type { Finding } from '../../checks/finding.ts';
 import type { Span } from '../../language/syntax.ts';
 import { codeFrame } from '../code-frame.ts';
+import type { Colours } from '../colours.ts';
 import { type DisplayWidth, displayWidthFor } from '../display-width.ts';
 import { escapeControls } from '../escape-controls.ts';
 import { type LineIndex, lineBounds, lineIndex, placeAt } from '../line-index.ts';
@@ -9,11 +9,9 @@ import type { Summary } from '../summary.ts';
 import { wrap } from '../wrap.ts';
 import type { Reporter } from './reporter.ts';
 
-type Colors = ReturnType<typeof picocolors.createColors>;
-
 /** What a report is written on: the colours, the columns of the terminal, and the way to count them. */
 interface Paper {
-  readonly colors: Colors;
+  readonly colours: Colours;
   readonly width: number;
   readonly displayWidth: DisplayWidth;
 }
@@ -38,11 +36,11 @@ const QUOTED = 160;
  * carets below the faulty part; then, word for word in the margin, what is stated, what is right and why.
  */
 export function prettyReporter(options: {
-  readonly colour: boolean;
+  readonly colours: Colours;
   readonly width: number;
   readonly waived: boolean;
 }): Reporter {
-  const colors = picocolors.createColors(options.colour);
+  const { colours } = options;
   const width = Math.min(WIDEST, Math.max(NARROWEST, options.width));
   return {
     opening: '',
@@ -50,20 +48,20 @@ export function prettyReporter(options: {
       const shown = note.findings.filter(finding => options.waived || finding.waived === null);
       if (shown.length === 0) return '';
       const index = lineIndex(text);
-      const paper: Paper = { colors, width, displayWidth: await displayWidthFor(text) };
+      const paper: Paper = { colours, width, displayWidth: await displayWidthFor(text) };
       return shown.map(finding => marginNote(paper, path, index, finding)).join('');
     },
-    closing: summary => (summary.notes === 0 ? '' : `${closingLine(colors, summary)}\n`),
+    closing: summary => (summary.notes === 0 ? '' : `${closingLine(colours, summary)}\n`),
   };
 }
 
 function marginNote(paper: Paper, path: string, index: LineIndex, finding: Finding): string {
-  const { colors, displayWidth } = paper;
+  const { colours, displayWidth } = paper;
   const room = paper.width - MARGIN - 3;
   const frame = codeFrame(index, finding.span, room, displayWidth);
   const weight =
-    finding.waived !== null ? colors.dim : finding.severity === 'error' ? colors.red : colors.yellow;
-  const runsOn = frame.runsOnTo === null ? [] : [colors.dim(`and on to line ${frame.runsOnTo}`)];
+    finding.waived !== null ? colours.dim : finding.severity === 'error' ? colours.red : colours.yellow;
+  const runsOn = frame.runsOnTo === null ? [] : [colours.dim(`and on to line ${frame.runsOnTo}`)];
   const entries: Entry[] = [
     {
       label: weight(labelled(finding.waived === null ? finding.severity : 'waived')),
@@ -75,7 +73,7 @@ function marginNote(paper: Paper, path: string, index: LineIndex, finding: Findi
   };
   const prose = (text: string) => wrap(escapeControls(text), room, displayWidth);
   if (finding.stated !== null) add('stated', prose(finding.stated));
-  if (finding.computed !== null) add('right', prose(finding.computed), colors.green);
+  if (finding.computed !== null) add('right', prose(finding.computed), colours.green);
   add('why', prose(finding.message));
   if (finding.waived !== null) add('because', prose(finding.waived));
   if (finding.cause !== null) add('from', prose(quotedLine(index, finding.cause)));
@@ -85,28 +83,28 @@ function marginNote(paper: Paper, path: string, index: LineIndex, finding: Findi
   add(
     'rule',
     prose(finding.slip === null ? finding.rule : `${finding.rule}, the slip ${finding.slip}`),
-    colors.dim,
+    colours.dim,
   );
-  return `${heading(colors, path, index, finding)}\n${entries.map(entry => written(colors, entry)).join('')}\n`;
+  return `${heading(colours, path, index, finding)}\n${entries.map(entry => written(colours, entry)).join('')}\n`;
 }
 
 /** Where a finding is: note, line, and whose value it is about. */
-function heading(colors: Colors, path: string, index: LineIndex, finding: Finding): string {
+function heading(colours: Colours, path: string, index: LineIndex, finding: Finding): string {
   const about = [
     finding.block === null ? null : `block ${finding.block}`,
     finding.row === null ? null : `row ${finding.row}`,
   ].filter(part => part !== null);
   const note = path === STDIN ? 'standard input' : escapeControls(path);
-  const where = `${colors.bold(note)}, line ${placeAt(index, finding.span.start).line}`;
-  return about.length === 0 ? where : `${where} ${colors.dim(escapeControls(`(${about.join(', ')})`))}`;
+  const where = `${colours.bold(note)}, line ${placeAt(index, finding.span.start).line}`;
+  return about.length === 0 ? where : `${where} ${colours.dim(escapeControls(`(${about.join(', ')})`))}`;
 }
 
 function labelled(label: string): string {
   return label.padStart(MARGIN);
 }
 
-function written(colors: Colors, entry: Entry): string {
-  const rule = colors.dim(RULE);
+function written(colours: Colours, entry: Entry): string {
+  const rule = colours.dim(RULE);
   return entry.lines
     .map((line, at) => `${at === 0 ? entry.label : ' '.repeat(MARGIN)} ${rule} ${line}`.trimEnd())
     .map(line => `${line}\n`)
@@ -121,16 +119,16 @@ function quotedLine(index: LineIndex, span: Span): string {
 }
 
 /** What was looked at and what came of it, in one line. */
-function closingLine(colors: Colors, summary: Summary): string {
+function closingLine(colours: Colours, summary: Summary): string {
   const { notes, blocks, claims, errors, warnings, waived } = summary;
   const seen = `${counted(notes, 'note')}, ${counted(blocks, 'block')}, ${counted(claims, 'claim')} checked`;
   const found = [
-    errors > 0 ? colors.red(counted(errors, 'error')) : null,
-    warnings > 0 ? colors.yellow(counted(warnings, 'warning')) : null,
+    errors > 0 ? colours.red(counted(errors, 'error')) : null,
+    warnings > 0 ? colours.yellow(counted(warnings, 'warning')) : null,
   ].filter(part => part !== null);
-  const right = blocks === 0 ? 'there is no measurement block' : colors.green('nothing to correct');
+  const right = blocks === 0 ? 'there is no measurement block' : colours.green('nothing to correct');
   const outcome = found.length > 0 ? found.join(', ') : right;
-  return `${seen}: ${outcome}${waived > 0 ? colors.dim(` (${waived} waived)`) : ''}`;
+  return `${seen}: ${outcome}${waived > 0 ? colours.dim(` (${waived} waived)`) : ''}`;
 }
 
 function counted(count: number, thing: string): string {

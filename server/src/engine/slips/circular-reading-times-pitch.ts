@@ -29,7 +29,8 @@ export const circularReadingTimesPitch: Slip = {
     if (pitch === null || drum === null || division === null || mark === null) return [];
     return gives(
       claimFrom(data, sum(mark, product(drum, pitch))),
-      `${numberWords(drum)} was multiplied by the pitch, which is a whole turn; one division counts ${inWords(data, division)}, ${inWords(data, mark)} + ${numberWords(drum)} × ${inWords(data, division)}`,
+      () =>
+        `${numberWords(drum)} was multiplied by the pitch, which is a whole turn; one division counts ${inWords(data, division)}, ${inWords(data, mark)} + ${numberWords(drum)} × ${inWords(data, division)}`,
     );
   },
 };

@@ -30,15 +30,16 @@ export const closedDivisionAsRead: Slip = {
     const asRead = times(leastCount, division);
     const fromEnd = rest && times(leastCount, rest);
     const right = size(data.truth);
-    if (same(right, fromEnd)) return eitherSign(asRead, right, shortOfZero(data, division, rest, leastCount));
-    if (same(right, asRead)) return eitherSign(fromEnd, right, pastZero(data, division, leastCount));
+    if (same(right, fromEnd))
+      return eitherSign(asRead, right, () => shortOfZero(data, division, rest, leastCount));
+    if (same(right, asRead)) return eitherSign(fromEnd, right, () => pastZero(data, division, leastCount));
     // Several checks have a mean, which no single division makes.
-    return isOddVernier(data) ? eitherSign(asRead, right, oddVernier(data, division)) : [];
+    return isOddVernier(data) ? eitherSign(asRead, right, () => oddVernier(data, division)) : [];
   },
 };
 
 /** A count that is the right one anyway makes no slip: then only the sign is wrong. */
-function eitherSign(counted: Maybe, right: Maybe, because: string): readonly SlipValue[] {
+function eitherSign(counted: Maybe, right: Maybe, because: () => string): readonly SlipValue[] {
   if (same(counted, right)) return [];
   return [...gives(counted, because), ...gives(opposite(counted), because)];
 }
@@ -47,7 +48,8 @@ function eitherSign(counted: Maybe, right: Maybe, because: string): readonly Sli
 function roundTheDrum(data: SlipData): readonly SlipValue[] {
   const pitch = data.value('pitch');
   const counted = S.sign(data.truth.scalar) === -1 ? sum(data.truth, pitch) : difference(data.truth, pitch);
-  const because = `the division was counted from the wrong end; the closed screw stands ${inWords(data, size(data.truth) ?? data.truth)} from nought, so the zero error is ${withSign(data, data.truth)}`;
+  const because = (): string =>
+    `the division was counted from the wrong end; the closed screw stands ${inWords(data, size(data.truth) ?? data.truth)} from nought, so the zero error is ${withSign(data, data.truth)}`;
   return eitherSign(counted, size(data.truth), because);
 }
 

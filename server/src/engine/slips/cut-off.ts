@@ -22,7 +22,7 @@ export const cutOff: Slip = {
   values(data) {
     return gives(
       cutValue(data),
-      `the digits behind the last place were cut off; ${inFull(data, data.truth)} has to be rounded`,
+      () => `the digits behind the last place were cut off; ${inFull(data, data.truth)} has to be rounded`,
     );
   },
 };

@@ -3,9 +3,9 @@ import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
 import { baseDivision } from './reading-parts.ts';
-import type { Slip } from './slip.ts';
+import type { Slip, SlipData } from './slip.ts';
 import { difference, size } from './sums.ts';
-import { vernierSpan } from './vernier-spans.ts';
+import { vernierSpan } from './vernier-span.ts';
 
 /** S - V taken for the least count of a vernier for which it is not. */
 export const differenceNotLeastCount: Slip = {
@@ -24,12 +24,18 @@ export const differenceNotLeastCount: Slip = {
     if (data.target !== 'least count' || data.vernier === 'none') return [];
     const step = difference(baseDivision(data), data.value('vernier scale division'));
     if (step === null) return [];
-    const span = vernierSpan(data);
-    const N = data.count;
-    const because =
-      span === null || N === null
-        ? `the two divisions differ by that, but the smallest step is ${inWords(data, data.truth)}`
-        : `S - V is the least count only where ${numberWords(N)} vernier divisions span ${numberWords(R.subtract(N, R.ONE))} or ${numberWords(R.add(N, R.ONE))} of the other scale; here they span ${numberWords(span)}, and the smallest step is ${inWords(data, data.truth)}`;
+    const because = (): string => onlyWhere(data);
     return [...gives(size(step), because), ...gives(step, because)];
   },
 };
+
+/** Where S - V would be the least count, and what these scales have. */
+function onlyWhere(data: SlipData): string {
+  const span = vernierSpan(data);
+  const right = `the smallest step is ${inWords(data, data.truth)}`;
+  if (span === null || data.count === null) return `the two divisions differ by that, but ${right}`;
+  const [less, N, more] = [R.subtract(data.count, R.ONE), data.count, R.add(data.count, R.ONE)].map(
+    numberWords,
+  );
+  return `S - V is the least count only where ${N} vernier divisions span ${less} or ${more} of the other scale; here they span ${numberWords(span)}, and ${right}`;
+}

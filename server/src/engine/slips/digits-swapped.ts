@@ -1,7 +1,8 @@
 import * as R from '../rational.ts';
 import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
-import type { Slip, SlipData, SlipValue } from './slip.ts';
+import { gives } from './gives.ts';
+import type { Slip, SlipData } from './slip.ts';
 
 /** Two neighbouring digits written in the wrong order. */
 export const digitsSwapped: Slip = {
@@ -24,13 +25,13 @@ export const digitsSwapped: Slip = {
     if (value === null || place === null) return [];
     const rounded = R.roundTo(value, place, 'half-even');
     return fieldsOf(data, R.abs(rounded), place).flatMap(field =>
-      swaps(field).map(([swapped, first, second]): SlipValue => {
+      swaps(field).flatMap(([swapped, first, second]) => {
         const moved = R.multiply(R.rational(swapped - field.digits), field.place);
         const wrong = R.sign(rounded) < 0 ? R.subtract(rounded, moved) : R.add(rounded, moved);
-        return {
-          value: { ...data.truth, scalar: S.real(wrong) },
-          because: `the digits ${first} and ${second} changed places`,
-        };
+        return gives(
+          { ...data.truth, scalar: S.real(wrong) },
+          () => `the digits ${first} and ${second} changed places`,
+        );
       }),
     );
   },

@@ -32,7 +32,7 @@ export const divisionMiscounted: Slip = {
     if (reading === null || (!isZero && line === null)) return [];
     const hasNoneBefore = line !== null && S.isZero(line.scalar);
     return stepsOf(data).flatMap(step => {
-      const because = `${offByOne(data, line)}, and each counts ${inWords(data, step)}`;
+      const because = (): string => `${offByOne(data, line)}, and each counts ${inWords(data, step)}`;
       const wrong = [sum(reading, step), hasNoneBefore ? null : difference(reading, step)];
       return wrong.flatMap(value => gives(isZero ? value : claimFrom(data, value), because));
     });

@@ -6,7 +6,7 @@ import { inWords, numberWords } from './in-words.ts';
 import { baseDivision } from './reading-parts.ts';
 import type { Slip, SlipData } from './slip.ts';
 import { quotient } from './sums.ts';
-import { vernierSpan } from './vernier-spans.ts';
+import { vernierSpan } from './vernier-span.ts';
 
 /** S/N taken for the least count of a vernier for which it is not. */
 export const divisionOverN: Slip = {
@@ -22,8 +22,9 @@ export const divisionOverN: Slip = {
     '#             ^^^ error wrong-value [division-over-n]',
   ),
   values(data) {
-    if (data.target !== 'least count' || data.vernier === 'none' || data.count === null) return [];
-    return gives(quotient(baseDivision(data), Q.plain(data.count)), repeats(data, data.count));
+    const { count } = data;
+    if (data.target !== 'least count' || data.vernier === 'none' || count === null) return [];
+    return gives(quotient(baseDivision(data), Q.plain(count)), () => repeats(data, count));
   },
 };
 

@@ -27,14 +27,14 @@ export const errorsSubtracted: Slip = {
     if (shares.length < 2) return [];
     const total = sum(...shares);
     const isNegative = S.sign(data.stated.scalar) === -1;
-    const parts = shares.map(share => inWords(data, share)).join(' + ');
+    const parts = (): string => shares.map(share => inWords(data, share)).join(' + ');
     // All but one of three or more subtracted: the first less the rest.
     const onlyOne = shares.length > 2 ? shares.map(share => difference(times(share, R.TWO), total)) : [];
     return [...shares.map(share => difference(total, times(share, R.TWO))), ...onlyOne].flatMap(left => {
       const positive = size(left);
       return gives(
         isNegative ? opposite(positive) : positive,
-        `errors add up, also where the quantities are subtracted or divided, ${parts}`,
+        () => `errors add up, also where the quantities are subtracted or divided, ${parts()}`,
       );
     });
   },

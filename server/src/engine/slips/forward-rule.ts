@@ -1,12 +1,11 @@
 import * as Q from '../quantity.ts';
-import * as R from '../rational.ts';
 import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
 import { baseDivision, claimFrom, type ReadingParts, readingParts, readingWith } from './reading-parts.ts';
 import type { Slip, SlipData } from './slip.ts';
-import { difference, product, same, sum } from './sums.ts';
+import { difference, product, sum } from './sums.ts';
 
 /** MSR + n × LC on a vernier on which line n does not stand for n least counts. */
 export const forwardRule: Slip = {
@@ -30,25 +29,26 @@ export const forwardRule: Slip = {
     const base = baseDivision(data);
     if (parts === null || vernier === null || base === null) return [];
     const value = claimFrom(data, readingWith(parts.mark, parts.line, parts.leastCount));
-    return gives(value, meaningOfLine(data, parts, vernier) + offer(data, parts, vernier, base));
+    return gives(value, () => meaningOfLine(data, parts, vernier, base));
   },
 };
 
 /** What the line in line really stands for. */
-function meaningOfLine(data: SlipData, parts: ReadingParts, vernier: Q.Quantity): string {
+function meaningOfLine(data: SlipData, parts: ReadingParts, vernier: Q.Quantity, base: Q.Quantity): string {
   const { reading, mark, line, leastCount } = parts;
   const n = numberWords(line);
-  const rest = data.count === null ? null : difference(Q.plain(data.count), line);
-  if (rest !== null && data.count !== null && same(readingWith(mark, rest, leastCount), reading)) {
-    const runs = data.runsBackward
-      ? 'the shorter division and backward numbers'
-      : 'the longer division and forward numbers';
-    const count = numberWords(data.count);
-    return `on a vernier with ${runs} line ${n} stands for ${count} - ${n} = ${numberWords(rest)} least counts, ${inWords(data, mark)} + ${numberWords(rest)} × ${inWords(data, leastCount)}`;
+  const { count, runsBackward } = data;
+  if (count !== null && countsDown(data, vernier, base, leastCount)) {
+    const rest = numberWords(difference(Q.plain(count), line) ?? line);
+    const means = `line ${n} stands for ${numberWords(count)} - ${n} = ${rest} least counts, ${inWords(data, mark)} + ${rest} × ${inWords(data, leastCount)}`;
+    // A longer division that runs forward is mostly a record that forgot to say backward.
+    return runsBackward
+      ? `on a vernier with the shorter division and backward numbers ${means}`
+      : `on a vernier with the longer division and forward numbers ${means}; if its numbers run the other way, record that with \`vernier runs: backward\``;
   }
   const along = product(line, vernier);
-  const end = data.runsBackward ? difference(reading, along) : sum(reading, along);
-  const way = data.runsBackward ? '-' : '+';
+  const end = runsBackward ? difference(reading, along) : sum(reading, along);
+  const way = runsBackward ? '-' : '+';
   const lands =
     end === null
       ? ''
@@ -56,11 +56,9 @@ function meaningOfLine(data: SlipData, parts: ReadingParts, vernier: Q.Quantity)
   return `on this vernier line ${n} does not stand for ${n} least counts; the right reading is the one from which ${n} vernier divisions lead to a main mark${lands}`;
 }
 
-/** A longer division that runs forward is mostly a record that forgot to say backward. */
-function offer(data: SlipData, parts: ReadingParts, vernier: Q.Quantity, base: Q.Quantity): string {
-  if (data.runsBackward || Q.compare(vernier, base) !== 1) return '';
-  const gap = product(parts.line, difference(vernier, parts.leastCount));
-  const rest = gap && S.modulo(gap.scalar, base.scalar);
-  const holdsBackward = rest !== null && S.compare(rest, S.real(R.ZERO)) === 0;
-  return holdsBackward ? '; if its numbers run the other way, record that with `vernier runs: backward`' : '';
+/** Whether each line counts one least count less than the one before: its division goes past whole ones by just that. */
+function countsDown(data: SlipData, vernier: Q.Quantity, base: Q.Quantity, leastCount: Q.Quantity): boolean {
+  const whole = data.runsBackward ? sum(vernier, leastCount) : difference(vernier, leastCount);
+  const rest = whole && S.modulo(whole.scalar, base.scalar);
+  return rest !== null && S.isZero(rest);
 }

@@ -6,7 +6,7 @@ import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
 import { claimFrom, rightReading } from './reading-parts.ts';
 import type { Slip, SlipData, SlipValue } from './slip.ts';
-import { difference, type Maybe, product, same, size, sum } from './sums.ts';
+import { difference, type Maybe, opposite, product, same, size, sum, times } from './sums.ts';
 
 const CIRCLE = Q.quantity(R.rational(360), unitWord('deg')!);
 const TURNED = new Set([
@@ -35,13 +35,13 @@ export const fullCircleMissed: Slip = {
     if (data.value('final circular reading') !== null) return onDisc(data);
     if (data.truth.dimension.angle !== 1 || !TURNED.has(data.target)) return [];
     const { truth } = data;
-    const other = difference(CIRCLE, truth);
+    const other = opposite(difference(truth, CIRCLE));
     const before = 'the zero of the circle lies between the two readings, so';
     return [
-      ...gives(other, `${before} the difference has to be taken from 360°`),
-      ...gives(difference(truth, CIRCLE), `${before} 360° have to be added`),
-      ...gives(sum(truth, CIRCLE), `a full circle is too much; take 360° off`),
-    ].map(slip => ({ ...slip, value: { ...slip.value, unit: truth.unit } }));
+      ...gives(other, () => `${before} the difference has to be taken from 360°`),
+      ...gives(difference(truth, CIRCLE), () => `${before} 360° have to be added`),
+      ...gives(sum(truth, CIRCLE), () => 'a full circle is too much; take 360° off'),
+    ];
   },
 };
 
@@ -61,9 +61,13 @@ function onDisc(data: SlipData): readonly SlipValue[] {
     const rise = difference(to, from);
     const moved = product(sum(rise, lot), leastCount);
     if (rise === null || !same(sum(turns, moved), reading) || !isNegative(rise)) continue;
-    const divisions = numberWords(sum(rise, lot) ?? rise);
-    const [count, first, last] = [lot, from, to].map(numberWords);
-    const because = `the disc passed its zero between ${first} and ${last}, so ${count} + ${last} - ${first} = ${divisions} divisions count, ${inWords(data, moved ?? rise)}`;
+    // Half a turn is the same both ways, so that nobody can tell whether the zero was passed.
+    if (same(times(size(rise), R.TWO), lot)) continue;
+    const because = (): string => {
+      const divisions = numberWords(sum(rise, lot) ?? rise);
+      const [count, first, last] = [lot, from, to].map(numberWords);
+      return `the disc passed its zero between ${numberWords(initial)} and ${numberWords(final)}, so ${count} + ${last} - ${first} = ${divisions} divisions count, ${inWords(data, moved ?? rise)}`;
+    };
     return [rise, size(rise)].flatMap(wrong =>
       gives(claimFrom(data, sum(turns, product(wrong, leastCount))), because),
     );

@@ -28,11 +28,11 @@ export const halfTurnMissed: Slip = {
     const mark = linearMark(data);
     const part = difference(reading, mark);
     if (pitch === null || mark === null || part === null) return [];
-    const right = `the reading is ${inWords(data, mark)} + ${inWords(data, part)}`;
-    const turn = `one turn of the screw, ${inWords(data, pitch)},`;
+    const right = (): string => `the reading is ${inWords(data, mark)} + ${inWords(data, part)}`;
+    const turn = (): string => `one turn of the screw, ${inWords(data, pitch)},`;
     return [
-      ...gives(claimFrom(data, difference(reading, pitch)), `${turn} is missing; ${right}`),
-      ...gives(claimFrom(data, sum(reading, pitch)), `${turn} is too many; ${right}`),
+      ...gives(claimFrom(data, difference(reading, pitch)), () => `${turn()} is missing; ${right()}`),
+      ...gives(claimFrom(data, sum(reading, pitch)), () => `${turn()} is too many; ${right()}`),
     ];
   },
 };

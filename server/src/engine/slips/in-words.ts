@@ -31,9 +31,14 @@ export function inFull(data: SlipData, q: Q.Quantity): string {
   return Q.shownDecimal(q, unit ?? DIMENSIONLESS, stated + 3);
 }
 
-/** The same in a unit of its own choosing, for a sentence about two units. */
+/** A value in a unit of the sentence's own choosing. */
 export function inWordsOf(q: Q.Quantity, unit: Unit): string {
   return decimalWords(q, unit);
+}
+
+/** A value of a formula in the unit that it was recorded in, whatever the result is in. */
+export function inOwnUnit(q: Q.Quantity): string {
+  return decimalWords(q, q.unit ?? likelyBaseUnits(q.dimension));
 }
 
 /** A zero error or a correction, which always has its sign: `+0.06 mm`. */
@@ -66,8 +71,8 @@ function unitFor(data: SlipData, q: Q.Quantity): Unit | null {
 function decimalWords(q: Q.Quantity, unit: Unit | null): string {
   const number = (unit === null ? null : Q.inUnit(q, unit)) ?? q.scalar;
   const value = S.realValue(number);
-  // A value in letters brings its length with it.
-  if (value === null) return S.scalarText(number);
+  // Letters bring their unit with them.
+  if (value === null) return S.scalarText(q.scalar);
   const shown = unit === null ? '' : unitShown(unit);
   const gap = shown === '' || /^[°′″]/.test(shown) ? '' : ' ';
   return `${numberText(value, S.isExact(number))}${gap}${shown}`;

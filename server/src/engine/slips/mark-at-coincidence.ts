@@ -27,7 +27,8 @@ export const markAtCoincidence: Slip = {
     if (parts === null || along === null) return [];
     const inLine = data.runsBackward ? difference(parts.reading, along) : sum(parts.reading, along);
     if (inLine === null) return [];
-    const because = `${inWords(data, inLine)} is the mark in line with line ${numberWords(parts.line)}; what counts is the last mark before the vernier's zero, ${inWords(data, parts.mark)}`;
+    const because = (): string =>
+      `${inWords(data, inLine)} is the mark in line with line ${numberWords(parts.line)}; what counts is the last mark before the vernier's zero, ${inWords(data, parts.mark)}`;
     return [
       ...gives(claimFrom(data, readingWith(inLine, parts.line, parts.leastCount)), because),
       ...gives(claimFrom(data, sum(inLine, parts.part)), because),

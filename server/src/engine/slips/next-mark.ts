@@ -28,7 +28,7 @@ export const nextMark: Slip = {
     const zero = data.isScrew ? 'the edge of the drum' : "the vernier's zero";
     return gives(
       claimFrom(data, sum(reading, division)),
-      `the mark after ${zero} was read; what counts is the last one before it, ${inWords(data, mark)}`,
+      () => `the mark after ${zero} was read; what counts is the last one before it, ${inWords(data, mark)}`,
     );
   },
 };

@@ -26,28 +26,29 @@ export const pitchAsOneDivision: Slip = {
     const linear = data.value('linear scale division');
     if (!data.isScrew || pitch === null || linear === null) return [];
     const spanned = quotient(pitch, linear);
-    const turn = `one rotation moves the screw by ${inWords(data, pitch)}${spanned === null ? '' : `, ${spansInWords(spanned)}`}`;
+    const turn = (): string =>
+      `one rotation moves the screw by ${inWords(data, pitch)}${spanned === null ? '' : `, ${spansInWords(spanned)}`}`;
     const count = data.count && Q.plain(data.count);
     const step = quotient(linear, data.vernier === 'none' ? count : null);
     switch (data.target) {
       case 'pitch':
-        return gives(linear, `that is one linear division; ${turn}`);
+        return gives(linear, () => `that is one linear division; ${turn()}`);
       case 'least count':
         return gives(
           step,
-          `one linear division of ${inWords(data, linear)} was divided, not the pitch; ${turn}`,
+          () => `one linear division of ${inWords(data, linear)} was divided, not the pitch; ${turn()}`,
         );
       default:
         if (rightReading(data) === null) return [];
         return gives(
           claimFrom(data, sum(linearMark(data), product(data.value('circular scale reading'), step))),
-          `one linear division of ${inWords(data, linear)} was taken for the pitch; ${turn}`,
+          () => `one linear division of ${inWords(data, linear)} was taken for the pitch; ${turn()}`,
         );
     }
   },
 };
 
 function spansInWords(spanned: Q.Quantity): string {
-  const isOne = S.equals(spanned.scalar, S.UNITY);
-  return `${numberWords(spanned)} linear division${isOne ? '' : 's'}`;
+  const isPart = S.compare(spanned.scalar, S.UNITY) === -1;
+  return `${numberWords(spanned)} ${isPart ? 'of a linear division' : 'linear divisions'}`;
 }

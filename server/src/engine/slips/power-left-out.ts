@@ -29,7 +29,7 @@ export const powerLeftOut: Slip = {
         data,
         shares.map(share => (left.includes(share) ? withoutPower(share) : share.size)),
       );
-    const because = whatCounts(data, shares);
+    const because = (): string => whatCounts(data, shares);
     return [
       ...gives(without(powered), because),
       ...(powered.length > 1 ? powered.flatMap(share => gives(without([share]), because)) : []),

@@ -25,8 +25,8 @@ export const powerOfTen: Slip = {
       const factor = R.rational(10 ** places);
       const far = `the digits are right, but the decimal point is ${WORDS[places - 1]} too far to the`;
       return [
-        ...gives(times(truth, factor), `${far} right`),
-        ...gives(times(truth, R.reciprocal(factor) ?? R.ONE), `${far} left`),
+        ...gives(times(truth, factor), () => `${far} right`),
+        ...gives(times(truth, R.reciprocal(factor) ?? R.ONE), () => `${far} left`),
       ];
     });
   },

@@ -5,8 +5,8 @@ import * as R from '../rational.ts';
 import { exampleNote } from './example-note.ts';
 import { type FormulaName, formulaNames, formulaWith } from './formula-names.ts';
 import { gives } from './gives.ts';
-import { inWords } from './in-words.ts';
-import type { Slip, SlipData } from './slip.ts';
+import { inOwnUnit } from './in-words.ts';
+import type { Slip } from './slip.ts';
 import { times } from './sums.ts';
 
 /** Radius and diameter taken for each other in a formula. */
@@ -29,8 +29,8 @@ export const radiusForDiameter: Slip = {
     return formulaNames(data)
       .filter(name => isLength(name) && (isAcross(name) || hasRoundPower(powers?.get(name.key))))
       .flatMap(name => [
-        ...gives(formulaWith(data, name, times(name.value, R.HALF)), halved(data, name)),
-        ...gives(formulaWith(data, name, times(name.value, R.TWO)), doubled(data, name)),
+        ...gives(formulaWith(data, name, times(name.value, R.HALF)), () => halved(name)),
+        ...gives(formulaWith(data, name, times(name.value, R.TWO)), () => doubled(name)),
       ]);
   },
 };
@@ -62,16 +62,16 @@ function holdsPi(formula: Expression): boolean {
   return found;
 }
 
-function halved(data: SlipData, { label, value }: FormulaName): string {
-  const put = `half of ${label} was put in, ${inWords(data, times(value, R.HALF) ?? value)}`;
+function halved({ label, value }: FormulaName): string {
+  const put = `half of ${label} was put in, ${inOwnUnit(times(value, R.HALF) ?? value)}`;
   return RADIUS.test(label)
-    ? `${put}, as if it were the diameter; it is the radius already, ${inWords(data, value)}`
-    : `${put}, as if the formula asked for the radius; it asks for ${label} itself, ${inWords(data, value)}`;
+    ? `${put}, as if it were the diameter; it is the radius already, ${inOwnUnit(value)}`
+    : `${put}, as if the formula asked for the radius; it asks for ${label} itself, ${inOwnUnit(value)}`;
 }
 
-function doubled(data: SlipData, { label, value }: FormulaName): string {
-  const put = `twice ${label} was put in, ${inWords(data, times(value, R.TWO) ?? value)}`;
+function doubled({ label, value }: FormulaName): string {
+  const put = `twice ${label} was put in, ${inOwnUnit(times(value, R.TWO) ?? value)}`;
   return RADIUS.test(label)
-    ? `${put}, as if the formula asked for the diameter; it asks for ${label} itself, ${inWords(data, value)}`
-    : `${put}, as if it were the radius; it is the diameter already, ${inWords(data, value)}`;
+    ? `${put}, as if the formula asked for the diameter; it asks for ${label} itself, ${inOwnUnit(value)}`
+    : `${put}, as if it were the radius; it is the diameter already, ${inOwnUnit(value)}`;
 }

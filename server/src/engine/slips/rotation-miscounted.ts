@@ -1,3 +1,4 @@
+import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
@@ -27,12 +28,16 @@ export const rotationMiscounted: Slip = {
     const whole = product(turns, pitch);
     const part = difference(reading, whole);
     if (turns === null || pitch === null || whole === null || part === null) return [];
-    const right = `${numberWords(turns)} are complete, ${inWords(data, whole)}, and the circular scale adds ${inWords(data, part)}`;
+    const right = (): string =>
+      `${numberWords(turns)} ${S.equals(turns.scalar, S.UNITY) ? 'is' : 'are'} complete, ${inWords(data, whole)}, and the circular scale adds ${inWords(data, part)}`;
     return [
-      ...gives(claimFrom(data, sum(reading, pitch)), `one full rotation too many was counted; ${right}`),
+      ...gives(
+        claimFrom(data, sum(reading, pitch)),
+        () => `one full rotation too many was counted; ${right()}`,
+      ),
       ...gives(
         claimFrom(data, difference(reading, pitch)),
-        `one full rotation too few was counted; ${right}`,
+        () => `one full rotation too few was counted; ${right()}`,
       ),
     ];
   },

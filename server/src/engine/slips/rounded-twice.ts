@@ -2,6 +2,7 @@ import * as Q from '../quantity.ts';
 import * as R from '../rational.ts';
 import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
+import { gives } from './gives.ts';
 import { inFull, inWords } from './in-words.ts';
 import type { Slip, SlipData, SlipValue } from './slip.ts';
 
@@ -38,6 +39,9 @@ function roundedAgain(data: SlipData, once: R.Rational, place: R.Rational): read
   const { truth } = data;
   const first = { ...truth, scalar: S.real(once) };
   const twice = { ...truth, scalar: S.real(R.roundTo(once, place, 'half-away')) };
-  const because = `it was rounded twice, to ${inWords(data, first)} and then to ${inWords(data, twice)}; round once, from ${inFull(data, truth)}`;
-  return [{ value: twice, because }];
+  return gives(
+    twice,
+    () =>
+      `it was rounded twice, to ${inWords(data, first)} and then to ${inWords(data, twice)}; round once, from ${inFull(data, truth)}`,
+  );
 }

@@ -49,7 +49,8 @@ function withoutOne(data: SlipData): readonly SlipValue[] {
     const value = values[index] ?? null;
     return gives(
       times(difference(all, value), share),
-      `the ${ordinal(index + 1)} value${value === null ? '' : `, ${inWords(data, value)},`} is missing from it; a mean takes ${values.length === 2 ? 'both' : `all ${values.length}`}`,
+      () =>
+        `the ${ordinal(index + 1)} value${value === null ? '' : `, ${inWords(data, value)},`} is missing from it; a mean takes ${values.length === 2 ? 'both' : `all ${values.length}`}`,
     );
   });
 }
@@ -57,7 +58,10 @@ function withoutOne(data: SlipData): readonly SlipValue[] {
 function wrongNumber({ values, truth }: SlipData): readonly SlipValue[] {
   const n = values.length;
   return [n - 1, n + 1].flatMap(by =>
-    gives(times(truth, R.rational(n, by)), `the sum of ${n} values was divided by ${by}; divide it by ${n}`),
+    gives(
+      times(truth, R.rational(n, by)),
+      () => `the sum of ${n} values was divided by ${by}; divide it by ${n}`,
+    ),
   );
 }
 

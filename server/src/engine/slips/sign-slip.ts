@@ -19,13 +19,13 @@ export const signSlip: Slip = {
     '#            ^^^^^^^^ error wrong-value [sign-slip]',
   ),
   values(data) {
-    return S.isZero(data.truth.scalar) ? [] : gives(opposite(data.truth), whichSign(data));
+    return S.isZero(data.truth.scalar) ? [] : gives(opposite(data.truth), () => whichSign(data));
   },
 };
 
 function whichSign({ target, truth }: SlipData): string {
   const right = S.sign(truth.scalar) === -1 ? 'negative' : 'positive';
-  if (target !== 'zero error') return `the size is right, but the sign is wrong: it is ${right}`;
+  if (target !== 'zero error') return `the size is right, but the sign is wrong; it is ${right}`;
   const shows = right === 'negative' ? 'less' : 'more';
   return `the size is right, but the closed instrument shows ${shows} than nought, so its zero error is ${right}`;
 }

@@ -19,7 +19,7 @@ export const signedDeviations: Slip = {
     if (data.target !== 'mean absolute error' || data.values.length < 2) return [];
     return gives(
       { ...data.truth, scalar: S.NOUGHT },
-      'the deviations were added with their signs, and so they cancel; take each without its sign',
+      () => 'the deviations were added with their signs, and so they cancel; take each without its sign',
     );
   },
 };

@@ -84,7 +84,10 @@ function mixed(
   const other = times(right, factor);
   const value = claim(other);
   if (other === null || value === null || !fitsPlaces(data, value)) return [];
-  return gives(value, `${inWords(data, other)} stands where ${inWords(data, right)} belongs; ${reminder}`);
+  return gives(
+    value,
+    () => `${inWords(data, other)} stands where ${inWords(data, right)} belongs; ${reminder}`,
+  );
 }
 
 function fitsPlaces({ place }: SlipData, { scalar }: Q.Quantity): boolean {
@@ -112,7 +115,8 @@ function inFormula(data: SlipData): readonly SlipValue[] {
         ? []
         : gives(
             formulaWith(data, name, taken),
-            `${name.label} is ${inWordsOf(name.value, unit)}, but was put in as ${inWordsOf(taken, other)}; bring all values into one system of units first`,
+            () =>
+              `${name.label} is ${inWordsOf(name.value, unit)}, but was put in as ${inWordsOf(taken, other)}; bring all values into one system of units first`,
           );
     });
   });
@@ -140,7 +144,7 @@ function inWhole(data: SlipData): readonly SlipValue[] {
   return [...used.values()].flatMap(unit =>
     gives(
       inOtherUnit(data.truth, unit, stated),
-      `the number is right in ${unitShown(unit)}, but ${unitShown(stated)} stands behind it`,
+      () => `the number is right in ${unitShown(unit)}, but ${unitShown(stated)} stands behind it`,
     ),
   );
 }

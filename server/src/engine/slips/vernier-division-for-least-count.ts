@@ -1,8 +1,9 @@
+import type * as Q from '../quantity.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
 import { baseDivision, claimFrom, readingParts, readingWith } from './reading-parts.ts';
-import type { Slip } from './slip.ts';
+import type { Slip, SlipData } from './slip.ts';
 import { difference, same } from './sums.ts';
 
 /** The length of a vernier division in the place of the least count. */
@@ -25,19 +26,21 @@ export const vernierDivisionForLeastCount: Slip = {
     const vernier = data.value('vernier scale division');
     if (vernier === null) return [];
     if (data.target === 'least count') {
-      const base = baseDivision(data);
-      const isDifference = base !== null && same(difference(base, vernier), data.truth);
-      const how = isDifference ? `, ${inWords(data, base)} - ${inWords(data, vernier)}` : '';
-      return gives(
-        vernier,
-        `that is the length of a vernier division; the least count is the smallest step between the two scales${how}`,
-      );
+      return gives(vernier, () => smallestStep(data, vernier));
     }
     const parts = readingParts(data);
     if (parts === null) return [];
     return gives(
       claimFrom(data, readingWith(parts.mark, parts.line, vernier)),
-      `${numberWords(parts.line)} was multiplied by the vernier division of ${inWords(data, vernier)}; each line counts only the least count, ${inWords(data, parts.leastCount)}`,
+      () =>
+        `${numberWords(parts.line)} was multiplied by the vernier division of ${inWords(data, vernier)}; each line counts only the least count, ${inWords(data, parts.leastCount)}`,
     );
   },
 };
+
+function smallestStep(data: SlipData, vernier: Q.Quantity): string {
+  const base = baseDivision(data);
+  const isDifference = base !== null && same(difference(base, vernier), data.truth);
+  const how = isDifference ? `, ${inWords(data, base)} - ${inWords(data, vernier)}` : '';
+  return `that is the length of a vernier division; the least count is the smallest step between the two scales${how}`;
+}

@@ -26,7 +26,8 @@ export const zeroCorrectionLeftOut: Slip = {
     const { observed, zeroError } = check;
     return gives(
       observed,
-      `the zero error of ${withSign(data, zeroError)} is still in it; take it off, ${inWords(data, observed)} - ${inBrackets(data, zeroError)}`,
+      () =>
+        `the zero error of ${withSign(data, zeroError)} is still in it; take it off, ${inWords(data, observed)} - ${inBrackets(data, zeroError)}`,
     );
   },
 };

@@ -28,7 +28,8 @@ export const zeroCorrectionSign: Slip = {
       const zeroError = opposite(data.truth)!;
       return gives(
         zeroError,
-        `the correction is the zero error with its sign changed; the error is ${withSign(data, zeroError)}, so ${withSign(data, data.truth)} is added`,
+        () =>
+          `the correction is the zero error with its sign changed; the error is ${withSign(data, zeroError)}, so ${withSign(data, data.truth)} is added`,
       );
     }
     const check = zeroCheck(data);
@@ -36,7 +37,8 @@ export const zeroCorrectionSign: Slip = {
     const { observed, zeroError } = check;
     return gives(
       sum(observed, zeroError),
-      `the zero correction went the wrong way; take the zero error of ${withSign(data, zeroError)} off with its sign, ${inWords(data, observed)} - ${inBrackets(data, zeroError)}`,
+      () =>
+        `the zero correction went the wrong way; take the zero error of ${withSign(data, zeroError)} off with its sign, ${inWords(data, observed)} - ${inBrackets(data, zeroError)}`,
     );
   },
 };

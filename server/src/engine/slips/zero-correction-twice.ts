@@ -27,7 +27,8 @@ export const zeroCorrectionTwice: Slip = {
     const { zeroError } = check;
     return gives(
       difference(data.truth, zeroError),
-      `the zero error of ${withSign(data, zeroError)} was taken off twice; once is enough, ${inWords(data, check.observed)} - ${inBrackets(data, zeroError)}`,
+      () =>
+        `the zero error of ${withSign(data, zeroError)} was taken off twice; once is enough, ${inWords(data, check.observed)} - ${inBrackets(data, zeroError)}`,
     );
   },
 };

@@ -5,8 +5,8 @@ import { join } from 'node:path';
 const root = new URL('../..', import.meta.url).pathname;
 const built = join(root, 'server/dist/cli.cjs');
 
-/** Builds the command once before the tests, where anything that goes into it is newer than the last build. */
-export function setup(): void {
+/** Builds the command where anything that goes into it is newer than the last build. */
+export function buildIfStale(): void {
   const builtAt = existsSync(built) ? statSync(built).mtimeMs : 0;
   if (newest(join(root, 'server/src')) < builtAt && newest(join(root, 'server/build.mjs')) < builtAt) return;
   execFileSync(process.execPath, [join(root, 'server/build.mjs')], {
