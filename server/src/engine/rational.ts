@@ -59,27 +59,68 @@ export function parseDecimal(text: string): Rational | null {
   const signed = match[1] === '' || match[1] === '+' ? digits : -digits;
   const shift =
     (match[4] === '' || match[4] === '+' || match[4] === undefined ? magnitude : -magnitude) - places.length;
-  return shift >= 0 ? new Fraction(signed * I.tenTo(shift), 1n) : new Fraction(signed, I.tenTo(-shift));
+  return shift >= 0 ? lowestTerms(signed * I.tenTo(shift), 1n) : lowestTerms(signed, I.tenTo(-shift));
+}
+
+/**
+ * top / bottom in lowest terms, bottom above nought: the library's own result, reached without its search for what kind of
+ * input it was given, and with ordinary numbers where both fit.
+ */
+function lowestTerms(top: bigint, bottom: bigint): Rational {
+  const size = top < 0n ? -top : top;
+  const common = size <= SMALL && bottom <= SMALL ? smallCommonDivisor(Number(size), Number(bottom)) : bigCommonDivisor(size, bottom);
+  const result = Object.create(Fraction.prototype) as Fraction;
+  result.s = top < 0n ? -1n : 1n;
+  result.n = common === 1n ? size : size / common;
+  result.d = common === 1n ? bottom : bottom / common;
+  return result;
+}
+
+const SMALL = BigInt(Number.MAX_SAFE_INTEGER);
+
+/** Whole numbers that JavaScript counts exactly; no rounding can come in. */
+function smallCommonDivisor(a: number, b: number): bigint {
+  let x = a;
+  let y = b;
+  while (y !== 0) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
+  return x === 1 ? 1n : BigInt(x);
+}
+
+function bigCommonDivisor(a: bigint, b: bigint): bigint {
+  let x = a;
+  let y = b;
+  while (y !== 0n) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
+  return x;
 }
 
 /** a + b, exactly. */
 export function add(a: Rational, b: Rational): Rational {
-  return a.add(b);
+  if (a.d === b.d) return lowestTerms(a.s * a.n + b.s * b.n, a.d);
+  return lowestTerms(a.s * a.n * b.d + b.s * b.n * a.d, a.d * b.d);
 }
 
 /** a - b, exactly. */
 export function subtract(a: Rational, b: Rational): Rational {
-  return a.sub(b);
+  if (a.d === b.d) return lowestTerms(a.s * a.n - b.s * b.n, a.d);
+  return lowestTerms(a.s * a.n * b.d - b.s * b.n * a.d, a.d * b.d);
 }
 
 /** a × b, exactly. */
 export function multiply(a: Rational, b: Rational): Rational {
-  return a.mul(b);
+  return lowestTerms(a.s * b.s * a.n * b.n, a.d * b.d);
 }
 
 /** a / b, exactly; null when b is zero. */
 export function divide(a: Rational, b: Rational): Rational | null {
-  return b.n === 0n ? null : a.div(b);
+  return b.n === 0n ? null : lowestTerms(a.s * b.s * a.n * b.d, a.d * b.n);
 }
 
 /** -a: the same size on the other side of zero. */
@@ -151,7 +192,9 @@ export function ceil(a: Rational): Rational {
  * a scale never has a division of nothing: the caller has ruled it out.
  */
 export function modulo(a: Rational, m: Rational): Rational {
-  return a.sub(m.mul(floor(a.div(m))));
+  if (m.n === 0n) throw new RangeError('a remainder needs a divisor that is not nought');
+  const times = I.floorDivision(a.s * a.n * m.d * m.s, a.d * m.n);
+  return lowestTerms(a.s * a.n * m.d - times * m.s * m.n * a.d, a.d * m.d);
 }
 
 /**

@@ -3,7 +3,7 @@ import type { RowNumber, Subject } from './measurement.ts';
 import type { NameTable } from './parser-state.ts';
 import type { Token } from './syntax.ts';
 import type { ComputedTerm, DivisionTerm, ObservableTerm, StatisticTerm } from './term-names.ts';
-import { findTerm, type Term } from './terms.ts';
+import { beginsTerm, findTerm, type Term } from './terms.ts';
 
 /** What a block gives names to, known before any of its formulas is read. */
 export interface Declarations {
@@ -233,7 +233,7 @@ export function nameTable(
     subjects,
     longestName(tokens, index) {
       const first = tokens[index];
-      if (first === undefined || first.kind !== 'word') return null;
+      if (first === undefined || first.kind !== 'word' || !beginsName(first.text, names)) return null;
       let best: { key: string; length: number; text: string } | null = null;
       let text = '';
       let length = 0;
@@ -252,6 +252,19 @@ export function nameTable(
       return best;
     },
   };
+}
+
+/** Whether a word can begin a name here: of a term, of a quantity of the block or of one that it uses, or a count. */
+function beginsName(word: string, { here, note }: NameContext): boolean {
+  if (beginsTerm(word) || /^(?:no|number|total|row)$/i.test(word)) return true;
+  return findIn(here, note, declarations => (beginsOwn(declarations, word) ? true : null)) !== null;
+}
+
+function beginsOwn(declarations: Declarations, word: string): boolean {
+  if (declarations.own.has(word) || declarations.symbols.has(word) || declarations.aliases.has(word)) return true;
+  const small = word.toLowerCase();
+  for (const name of declarations.own.keys()) if (name.length > small.length && name.startsWith(small)) return true;
+  return false;
 }
 
 /** Words, numbers behind "of", and hyphens or points within a name. */

@@ -94,6 +94,7 @@ function shifted(unit: readonly Token[], tokens: readonly Token[]): readonly Tok
 
 /** "of" stands only inside a reference, so one that no name covers refers to nothing in this note. */
 function checkReferences(draft: Draft, tokens: readonly Token[]): boolean {
+  if (!tokens.some(token => token.text === 'of')) return true;
   for (let index = 0; index < tokens.length; index++) {
     const found = draft.table.longestName(tokens, index);
     const next = tokens[index + (found?.length ?? 0)];

@@ -31,6 +31,9 @@ export interface Lay {
   readonly names: ReadonlySet<string>;
 }
 
+/** With these a list or a quote begins. For remark, indented code above it still counts, over any blank lines. */
+const MARKS = '>*+-0123456789';
+
 type Growing = { -readonly [key in keyof Stretch]: Stretch[key] };
 
 /**
@@ -45,17 +48,22 @@ export function layOut(plain: string, from: number): Lay {
   const names = new Set<string>();
   let current: Growing | null = null;
   let belowBlank = true;
+  let belowIndented = false;
   for (let start = from; start < plain.length; ) {
     const newline = plain.indexOf('\n', start);
     const end = newline < 0 ? plain.length : newline;
     const next = newline < 0 ? end : end + 1;
     const { at, indented } = skipMarks(plain, start, end);
-    if (current === null || (belowBlank && indented === start && start < end)) {
+    const margin = indented === start && start < end && !(belowIndented && MARKS.includes(plain[start]!));
+    if (current === null || (belowBlank && margin)) {
       current = { start, end, lastBlock: -1, lastOpening: -1 };
       stretches.push(current);
     }
     current.end = next;
     belowBlank = indented === end;
+    if (!belowBlank) {
+      belowIndented = 4 <= indented - start || plain.slice(start, indented).includes('\t');
+    }
     if (at < end) {
       const outside = at === indented && at - start <= 3 && !plain.slice(start, at).includes('\t');
       if (plain[at] === '<') {

@@ -32,6 +32,21 @@ for (const term of TERMS) {
 
 /** The term that a name means, whatever its case, its points (`L.C.`) or its hyphens; null for no term. */
 export function findTerm(text: string): Term | null {
+  const before = found.get(text);
+  if (before !== undefined) return before;
+  const term = searchTerm(text);
+  // The same few names come again and again; a note of nothing but different ones must not fill the memory.
+  if (found.size >= MOST_KEPT) found.clear();
+  found.set(text, term);
+  return term;
+}
+
+const found = new Map<string, Term | null>();
+const MOST_KEPT = 2000;
+const LONGEST_NAME = 80;
+
+function searchTerm(text: string): Term | null {
+  if (text.length > LONGEST_NAME) return null;
   const plain = plainName(text);
   if (plain.length === 1) return caseSensitive.get(plain) ?? null;
   return byName.get(plain.toLowerCase()) ?? null;
@@ -45,6 +60,16 @@ export function plainName(text: string): string {
     .replace(/\b([A-Za-z]{1,4})\.(?=\s|$)/g, '$1')
     .replace(/[\s_-]+/g, ' ')
     .trim();
+}
+
+const firstWords = new Set<string>();
+for (const term of TERMS) {
+  for (const name of [term.name, ...term.also]) firstWords.add(name.split(/[ .]/)[0]!.toLowerCase());
+}
+
+/** Whether some term's name begins with a word: most words of a note begin none. */
+export function beginsTerm(word: string): boolean {
+  return word.length === 1 || firstWords.has(word.toLowerCase());
 }
 
 /** The full term with this name; for names that are known to stand in the table. */
