@@ -8,7 +8,7 @@ import { counted, linkOf, report } from './generators/judged-note.ts';
 import { explanations, type SlipCase } from './generators/slip-case.ts';
 import { type DerivedSlip, drawDerivedSlip } from './generators/slip-derived.ts';
 import { drawScrewSlip, type ScrewSlip } from './generators/slip-screw.ts';
-import { drawVernierSlip, type VernierSlip } from './generators/slip-vernier.ts';
+import { drawUnexplained, drawVernierSlip, type VernierSlip } from './generators/slip-vernier.ts';
 
 // Source of every wrong value: the slip's own definition (common practice, no source), worked out with
 // exact fractions of the tests' own on an instrument that was laid out physically.
@@ -17,7 +17,7 @@ drawSeed('slips');
 const RUNS = 70;
 
 /** One wrong link gives one finding, there, and it is explained by a slip that gives just that number. */
-function requireExplained(draw: (draw: Draw) => SlipCase | null): void {
+function requireExplained(draw: (draw: Draw) => SlipCase | null, numRuns = RUNS): void {
   fc.assert(
     fc.property(fc.gen(), choose => {
       const one = draw(choose);
@@ -32,7 +32,7 @@ function requireExplained(draw: (draw: Draw) => SlipCase | null): void {
       ).toEqual([['wrong-value', one.link]]);
       expect([...explanations(one)], shown).toContain(findings[0]?.slip);
     }),
-    { numRuns: RUNS },
+    { numRuns },
   );
 }
 
@@ -55,6 +55,8 @@ describe('a slip on a vernier is named', () => {
     'sign-slip',
   ];
   test.each(slips)('%s', slip => requireExplained(draw => drawVernierSlip(draw, slip)));
+
+  test('and none is named that does not give the number', () => requireExplained(drawUnexplained, 500));
 });
 
 describe('a slip on a screw is named', () => {

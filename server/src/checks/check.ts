@@ -1,5 +1,4 @@
 import { adoptGivens } from '../language/adopt.ts';
-import { noteFacts } from '../language/facts.ts';
 import { readFenceHeader } from '../language/fence-header.ts';
 import { readNote } from '../language/fences.ts';
 import { interpretNote } from '../language/interpret.ts';
@@ -20,15 +19,18 @@ import { applyWaivers } from './waivers.ts';
  */
 export function checkNote(text: string): CheckedNote {
   const structure = readNote(text);
-  if (structure.fences.length === 0) return { blocks: [], findings: [] };
+  const problems = structure.problems ?? [];
+  if (structure.fences.length === 0 && problems.length === 0) return { blocks: [], findings: [] };
   const blocks = structure.fences.map(fence => ({
     block: parseBlock(fence),
     header: readFenceHeader(fence.info, fence.infoSpan.start),
   }));
-  const { measurements, assumed } = adoptGivens(withUsedBlocks(interpretNote(blocks, structure.codeSpans)));
-  const facts = noteFacts(measurements);
+  const { measurements, assumed, facts } = adoptGivens(
+    withUsedBlocks(interpretNote(blocks, structure.codeSpans)),
+  );
   const note: NoteCheck = {
     text,
+    problems,
     measurements,
     facts,
     assumed,
@@ -39,7 +41,10 @@ export function checkNote(text: string): CheckedNote {
     (block): CheckedBlock => ({
       name: block.measurement.name,
       span: block.measurement.fence.span,
-      quantities: reportedQuantities(block),
+      // Only programs ask for them, so they are worked out when they do.
+      get quantities() {
+        return reportedQuantities(block);
+      },
       claims: claimCount(block.measurement),
     }),
   );

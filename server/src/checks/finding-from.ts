@@ -53,17 +53,16 @@ export function findingAt(rule: RuleHead, measurement: Measurement | null, span:
 
 /** The findings of a rule whose problems an earlier stage has already put into words. */
 export function problemFindings(rule: RuleHead, note: NoteCheck): readonly Finding[] {
-  return note.measurements.flatMap(measurement =>
-    measurement.problems
+  const findings = (problems: readonly Problem[], measurement: Measurement | null): readonly Finding[] =>
+    problems
       .filter(problem => problem.rule === rule.name)
-      .map((problem: Problem) =>
-        findingAt(rule, measurement, problem.span, {
-          message: problem.message,
-          fixes: problem.fixes,
-          related: problem.related ?? [],
-        }),
-      ),
-  );
+      .map(({ span, message, fixes, related }) =>
+        findingAt(rule, measurement, span, { message, fixes, related: related ?? [] }),
+      );
+  return [
+    ...findings(note.problems, null),
+    ...note.measurements.flatMap(measurement => findings(measurement.problems, measurement)),
+  ];
 }
 
 /** A finding about a link of a claim, with the claim's term and row. */
@@ -82,6 +81,13 @@ export function claimFinding(rule: RuleHead, note: NoteCheck, verdict: Verdict, 
 function blockOfSubject(subject: Subject): string | null {
   if (subject.kind === 'statistic') return blockOfSubject(subject.of);
   return subject.kind === 'unknown' ? null : subject.block;
+}
+
+/** Where the value of a link stands, without the error behind it: what a fix may replace. */
+export function valueSpan(verdict: Verdict): Span {
+  const content = verdict.link?.content;
+  if (content?.kind !== 'stated' || content.stated.error === null) return verdict.span;
+  return content.stated.spans.get(content.stated.expression) ?? verdict.span;
 }
 
 /** A subject as programs get it: `observed reading`, `percentage error of rho`, `D`. */

@@ -1,5 +1,5 @@
 import type { Finding } from './finding.ts';
-import { claimFinding, claimName, rightText } from './finding-from.ts';
+import { claimFinding, claimName, rightText, valueSpan } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Rule } from './rule.ts';
 
@@ -32,7 +32,7 @@ export function followingFindings(
           { span: verdict.causeSpan, message: kind === 'carried' ? 'the root cause' : 'the rounded value' },
         ],
         fixes: isValue
-          ? [{ title: `Write ${right}`, edits: [{ span: verdict.span, newText: right }], sure: true }]
+          ? [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }]
           : [],
       }),
     ];

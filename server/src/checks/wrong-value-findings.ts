@@ -1,5 +1,5 @@
 import type { Finding } from './finding.ts';
-import { claimFinding, claimName, rightText } from './finding-from.ts';
+import { claimFinding, claimName, rightText, valueSpan } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Rule } from './rule.ts';
 import type { Verdict } from './verdict.ts';
@@ -42,7 +42,7 @@ function wrongValue(
     slip: verdict.slip?.slip.name ?? null,
     fixes:
       isValue && !isError
-        ? [{ title: `Write ${right}`, edits: [{ span: verdict.span, newText: right }], sure: true }]
+        ? [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }]
         : [],
   });
 }

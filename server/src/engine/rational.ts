@@ -68,7 +68,10 @@ export function parseDecimal(text: string): Rational | null {
  */
 function lowestTerms(top: bigint, bottom: bigint): Rational {
   const size = top < 0n ? -top : top;
-  const common = size <= SMALL && bottom <= SMALL ? smallCommonDivisor(Number(size), Number(bottom)) : bigCommonDivisor(size, bottom);
+  const common =
+    size <= SMALL && bottom <= SMALL
+      ? smallCommonDivisor(Number(size), Number(bottom))
+      : bigCommonDivisor(size, bottom);
   const result = Object.create(Fraction.prototype) as Fraction;
   result.s = top < 0n ? -1n : 1n;
   result.n = common === 1n ? size : size / common;
@@ -206,6 +209,7 @@ export function powerInteger(a: Rational, n: number): Rational | null {
   if (!Number.isInteger(n) || Math.abs(n) > LARGEST_POWER) return null;
   if (n < 0 && a.n === 0n) return null;
   const size = Math.abs(n);
+  if (a === TEN) return n < 0 ? lowestTerms(1n, I.tenTo(size)) : lowestTerms(I.tenTo(size), 1n);
   if ((I.bitLength(a.n) - 1) * size > 1024 || (I.bitLength(a.d) - 1) * size > 1024) return null;
   const exponent = BigInt(size);
   const top = (a.s * a.n) ** exponent;

@@ -1,4 +1,4 @@
-import { afterLineBreak, endOfLine, prefixBeside } from './fence-lines.ts';
+import { afterLineBreak, asPrefix, endOfLine } from './fence-lines.ts';
 import type { MarkdownPiece, OpenBlock } from './markdown.ts';
 import type { FenceMark } from './stretches.ts';
 import type { Fence, FenceLine } from './syntax.ts';
@@ -43,7 +43,7 @@ export function abridge(note: string, marks: readonly FenceMark[], from: number,
     cuts.push(...infoCut(note, opening));
     const closing = marks[index + 1];
     if (closing !== undefined && isPlainlyClosed(note, opening, closing)) {
-      emptied.set(opening.at, { opening, closing, prefix: prefixBeside(note, opening.at) });
+      emptied.set(opening.at, { opening, closing, prefix: prefixBeside(note, opening) });
       cuts.push({ start: opening.lineEnd, end: closing.lineStart });
       index++;
     }
@@ -139,7 +139,7 @@ function isPlainlyClosed(note: string, opening: FenceMark, closing: FenceMark): 
   if (line.length !== size(closing.at) || line.length < size(opening.at)) {
     return false;
   }
-  const prefix = prefixBeside(note, opening.at);
+  const prefix = prefixBeside(note, opening);
   // Behind a bare quote mark the next blank belongs to the mark, if there is one.
   if (note.slice(closing.lineStart, closing.at) !== prefix || prefix.endsWith('>')) {
     return false;
@@ -164,6 +164,11 @@ function emptiedLines(note: string, { opening, closing, prefix }: EmptiedFence):
     start = afterLineBreak(note, stop);
   }
   return lines;
+}
+
+/** What a line of the fence's content begins with if it is like the opening line. */
+function prefixBeside(note: string, { lineStart, at }: FenceMark): string {
+  return asPrefix(note.slice(lineStart, at));
 }
 
 /** Whether a line is blank in the list or quote whose lines begin with `prefix`: its last blanks may be missing. */

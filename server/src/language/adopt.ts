@@ -2,7 +2,7 @@ import { isPlain } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import * as S from '../engine/scalar.ts';
 import { type LinearForm, withEquation } from '../engine/scales.ts';
-import { evaluateStated, type Facts, noteFacts } from './facts.ts';
+import { evaluateStated, type Facts, type NoteFacts, noteFacts } from './facts.ts';
 import { DIVISION_OF } from './facts-scales.ts';
 import { linearForm } from './linear-form.ts';
 import type { Claim, Measurement, ScaleRecord, Stated, Subject } from './measurement.ts';
@@ -12,6 +12,7 @@ export interface Adopted {
   readonly measurements: readonly Measurement[];
   /** Claims that nothing determines, now read as records. */
   readonly assumed: ReadonlySet<Claim>;
+  readonly facts: NoteFacts;
 }
 
 const ASSUMABLE = new Set<string>(['pitch', 'least count', 'zero error', 'zero correction']);
@@ -22,21 +23,23 @@ const ASSUMABLE = new Set<string>(['pitch', 'least count', 'zero error', 'zero c
  */
 export function adoptGivens(measurements: readonly Measurement[]): Adopted {
   const assumed = new Set<Claim>();
-  let current = measurements.map(measurement => measurement);
+  let current = measurements;
+  let note: NoteFacts | null = null;
   for (let index = 0; index < current.length; index++) {
-    current = withClaimedObservables(current, index);
-    const candidates = current[index]!.claims.filter(claim => isCandidate(claim, current));
-    let facts: Facts | null = null;
-    for (const claim of candidates) {
-      facts ??= noteFacts(current).blocks[index]!;
-      const adopted = adopt(facts, claim);
+    const claimed = withClaimedObservables(current, index);
+    if (claimed !== current) note = null;
+    current = claimed;
+    for (const claim of current[index]!.claims) {
+      if (!isCandidate(claim, current)) continue;
+      note ??= noteFacts(current);
+      const adopted = adopt(note.blocks[index]!, claim);
       if (adopted === null) continue;
       assumed.add(claim);
       current = current.map((measurement, at) => (at === index ? adopted : measurement));
-      facts = null;
+      note = null;
     }
   }
-  return { measurements: current, assumed };
+  return { measurements: current, assumed, facts: note ?? noteFacts(current) };
 }
 
 function isCandidate(claim: Claim, all: readonly Measurement[]): boolean {
@@ -187,11 +190,11 @@ function timesOf(facts: Facts, claim: Claim): S.Scalar | null {
 }
 
 /** Observables typed with an equals sign become claims where a given reading determines them. */
-function withClaimedObservables(all: readonly Measurement[], index: number): Measurement[] {
+function withClaimedObservables(all: readonly Measurement[], index: number): readonly Measurement[] {
   const measurement = all[index]!;
   const { givens, typedAsClaims } = measurement;
   const knows = givens.has('observed reading') || givens.has('corrected reading');
-  if (!knows || typedAsClaims.length === 0) return [...all];
+  if (!knows || typedAsClaims.length === 0) return all;
   const typed = new Set(
     typedAsClaims.flatMap(claim =>
       claim.subject.kind === 'term' ? [claim.subject.term as ObservableTerm] : [],
@@ -203,7 +206,7 @@ function withClaimedObservables(all: readonly Measurement[], index: number): Mea
   };
   const facts = noteFacts(all.map((other, at) => (at === index ? without : other))).blocks[index]!;
   const determined = typedAsClaims.every(claim => facts.value(claim.subject).ok);
-  if (!determined) return [...all];
+  if (!determined) return all;
   const claims = [...measurement.claims, ...typedAsClaims].sort((a, b) => a.span.start - b.span.start);
   return all.map((other, at) => (at === index ? { ...without, claims } : other));
 }

@@ -91,7 +91,7 @@ export function recordOnce(draft: Draft, what: string, span: Span): boolean {
     draft,
     'duplicate-name',
     span,
-    `the ${what} is already recorded above, so this second record is not used; keep the one that is meant`,
+    `${what === 'uses' ? 'another block to use' : `the ${what}`} is already recorded above, so this second record is not used; keep the one that is meant`,
     [],
     [{ span: before, message: `the first record of the ${what}` }],
   );

@@ -4,6 +4,7 @@ import { tooManyTokens } from './expression-problems.ts';
 import { numberProblems } from './number-problems.ts';
 import { MOST_TOKENS, type NameTable, newState, type ParserState } from './parser-state.ts';
 import type { Problem } from './problem.ts';
+import { quickValue } from './quick-value.ts';
 import { joinSpans, type Span, type Token } from './syntax.ts';
 
 export type { NameFound, NameTable } from './parser-state.ts';
@@ -47,10 +48,26 @@ export function parseExpression(tokens: readonly Token[], options: ParseOptions)
   }
   const wrong = numberProblems(tokens, options.names);
   if (wrong.length > 0) return unread(wrong);
+  const quick = quickValue(tokens);
+  if (quick !== null) return quick;
   if (options.mode === 'value') return parseOnce(newState(tokens, options), new Set());
+  if (!mayBeValue(tokens)) return parseLink(tokens, options);
   const value = parseOnce(newState(tokens, { ...options, mode: 'value' }), new Set());
   if (value.isValue && value.problems.length === 0) return value;
   return parseLink(tokens, options);
+}
+
+/** A value begins with a number, its sign or the brackets around it, and adds nothing up. */
+function mayBeValue(tokens: readonly Token[]): boolean {
+  const first = tokens[0];
+  if (first === undefined || (first.kind === 'word' && first.text.toLowerCase() !== 'nil')) return false;
+  for (let index = 1; index < tokens.length; index++) {
+    const token = tokens[index]!;
+    const sum = token.kind === 'operator' && (token.text === '+' || token.text === '-');
+    // A sign may stand raised, as in 10^-3.
+    if (sum && tokens[index - 1]!.text !== '^' && tokens[index - 1]!.text !== '(') return false;
+  }
+  return true;
 }
 
 /** One word is read alike throughout a link: a name where one must stand is a name after a number, too. */

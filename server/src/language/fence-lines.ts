@@ -148,11 +148,15 @@ export function afterLineBreak(text: string, at: number): number {
   return text[at] === '\n' || text[at] === '\r' ? at + 1 : at;
 }
 
-/** What stands before a fence on its opening line, with blanks for the marks of a list's item. */
-export function prefixBeside(piece: string, start: number): string {
+/** What the lines below an opening line begin with: what stands before the fence, blanks for the marks of an item. */
+export function asPrefix(beforeFence: string): string {
+  return beforeFence.replace(/[^ \t>]/g, ' ');
+}
+
+function prefixBeside(piece: string, start: number): string {
   let lineStart = start;
   while (0 < lineStart && piece[lineStart - 1] !== '\n' && piece[lineStart - 1] !== '\r') {
     lineStart--;
   }
-  return piece.slice(lineStart, start).replace(/[^ \t>]/g, ' ');
+  return asPrefix(piece.slice(lineStart, start));
 }

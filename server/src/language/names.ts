@@ -261,9 +261,11 @@ function beginsName(word: string, { here, note }: NameContext): boolean {
 }
 
 function beginsOwn(declarations: Declarations, word: string): boolean {
-  if (declarations.own.has(word) || declarations.symbols.has(word) || declarations.aliases.has(word)) return true;
+  if (declarations.own.has(word) || declarations.symbols.has(word) || declarations.aliases.has(word))
+    return true;
   const small = word.toLowerCase();
-  for (const name of declarations.own.keys()) if (name.length > small.length && name.startsWith(small)) return true;
+  for (const name of declarations.own.keys())
+    if (name.length > small.length && name.startsWith(small)) return true;
   return false;
 }
 

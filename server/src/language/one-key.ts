@@ -59,6 +59,7 @@ type Away = (message: string, text: string) => true;
 
 /** `negative zero error = 0.04 cm`. */
 function signInWords(statement: Signed, leftText: string, value: string, away: Away): boolean {
+  if (!/zero/i.test(leftText)) return false;
   const signed =
     /^(negative|positive)\s+(zero error|zero correction)$/i.exec(leftText) ??
     /^(-|\+)\s*(?:ve)?\s*(zero error|zero correction)$/i.exec(leftText);
@@ -108,6 +109,7 @@ function lengthOfScale(statement: Signed, away: Away): boolean {
 
 /** `pitch: 1 mm, 100 divisions on the disc`: several facts on one line. */
 function severalFacts(draft: Draft, statement: Signed): boolean {
+  if (!hasComma(statement.left) && !hasComma(statement.right)) return false;
   const all = [
     ...statement.left,
     {
@@ -119,6 +121,10 @@ function severalFacts(draft: Draft, statement: Signed): boolean {
     ...statement.right,
   ];
   return splitFacts(draft, all, statement.span);
+}
+
+function hasComma(tokens: readonly Token[]): boolean {
+  return tokens.some(token => isSign(token, ',') || isSign(token, ';'));
 }
 
 function splitFacts(draft: Draft, tokens: readonly Token[], span: Span): boolean {
@@ -149,6 +155,7 @@ function factOf(part: readonly Token[]): string | null {
 
 /** `elevation of the dial, reading = 12° 43′ 50″`: text before the term. */
 function behindText(statement: Signed, away: Away): boolean {
+  if (!hasComma(statement.left)) return false;
   let comma = -1;
   for (const [index, token] of statement.left.entries()) if (isSign(token, ',')) comma = index;
   const name = comma < 1 ? '' : tokensText(statement.left.slice(comma + 1));

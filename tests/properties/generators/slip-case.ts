@@ -17,7 +17,8 @@ export interface SlipCase {
   readonly lines: readonly string[];
   /** The wrong link as it stands in the block. */
   readonly link: string;
-  readonly slip: string;
+  /** The slip that was made; null where the number is wrong for no reason. */
+  readonly slip: string | null;
   readonly stated: Fraction;
   readonly right: Fraction;
   /** What other slips give on the same data, by the tests' own arithmetic. */
@@ -28,7 +29,7 @@ export interface SlipCase {
 }
 
 /** The slips that explain the stated number: the one that was made, and all that come to the same. */
-export function explanations(one: SlipCase): Set<string> {
+export function explanations(one: SlipCase): Set<string | null> {
   const same = one.others
     .filter(([, value]) => isSame(rounded(one, value), one.stated))
     .map(([slip]) => slip);

@@ -13,9 +13,10 @@ import {
   times,
 } from './fraction.ts';
 import { inBase } from './measure.ts';
-import { seeVernier, type VernierShape } from './physical-vernier.ts';
+import type { VernierShape } from './physical-vernier.ts';
 import { type SlipCase, swapDigits } from './slip-case.ts';
-import { briefly, drawVernierSetting, exactly, scaleLines, type VernierSetting } from './worked-setting.ts';
+import { type Claimed, drawVernierScene, rightOn, slipsOn, type VernierScene } from './vernier-scene.ts';
+import { briefly, exactly, RATIOS, shapeOf } from './worked-setting.ts';
 
 export type VernierSlip =
   | 'zero-correction-left-out'
@@ -34,50 +35,11 @@ export type VernierSlip =
   | 'digits-swapped'
   | 'sign-slip';
 
-/** A vernier read and closed, with all that a slip needs to go wrong. */
-interface Scene {
-  readonly setting: VernierSetting;
-  readonly position: Fraction;
-  readonly mark: Fraction;
-  readonly markAtCoincidence: Fraction;
-  readonly line: number;
-  readonly zero: Fraction;
-  readonly zeroLine: number;
-  readonly records: readonly string[];
-}
-
 const direct = (lines: number): VernierShape => ({ lines, spans: lines - 1, backward: false });
-
-function drawScene(draw: Draw, shapeFor: (lines: number) => VernierShape): Scene {
-  const setting = drawVernierSetting(draw, shapeFor);
-  const { shape, division, leastCount } = setting;
-  const steps = 5 * shape.lines + whole(draw, 1, 40 * shape.lines);
-  const common = Number(commonDivisor(BigInt(shape.lines), BigInt(shape.spans)));
-  const seen = seeVernier(shape, 2 * steps * common);
-  const met = seen.inLine[0]!;
-  const zeroSteps = whole(draw, 1, shape.lines / common - 1) * pick(draw, [-1, 1]);
-  const zeroLine = seeVernier(shape, 2 * zeroSteps * common).inLine[0]!.line;
-  const mark = times(fraction(seen.mark), division);
-  return {
-    setting,
-    position: times(fraction(steps), leastCount),
-    mark,
-    markAtCoincidence: times(fraction(met.mark), division),
-    line: met.line,
-    zero: times(fraction(zeroSteps), leastCount),
-    zeroLine,
-    records: [
-      ...scaleLines(setting),
-      `closed: vernier zero ${zeroSteps > 0 ? 'right' : 'left'}, division ${zeroLine}`,
-      `main scale reading: ${briefly(mark, setting.unit)}`,
-      `coinciding division: ${met.line}`,
-    ],
-  };
-}
 
 /** A random vernier on which the slip was made once; null where it comes to the right value after all. */
 export function drawVernierSlip(draw: Draw, slip: VernierSlip): SlipCase | null {
-  const scene = drawScene(draw, drawShapeFor(draw, slip));
+  const scene = drawVernierScene(draw, drawShapeFor(draw, slip));
   const { setting, position, zero, line, mark } = scene;
   const { leastCount, unit, shape, division, vernierDivision } = setting;
   const put = (value: Fraction) => exactly(value, unit, leastCount);
@@ -198,16 +160,14 @@ function oddSpans(lines: number, short: number): number {
   return spans;
 }
 
-type Claimed = 'least count' | 'zero error' | 'observed reading' | 'corrected reading';
-
 function claimOf(
-  scene: Scene,
-  slip: VernierSlip,
+  scene: VernierScene,
+  slip: VernierSlip | null,
   term: Claimed,
   links: readonly string[],
   stated: Fraction,
 ): SlipCase | null {
-  const right = rightOf(scene, term);
+  const right = rightOn(scene, term);
   if (isSame(right, stated)) return null;
   // What comes to the corrected reading may be just that, put down under the wrong name.
   if (term === 'observed reading' && isSame(stated, minus(scene.position, scene.zero))) return null;
@@ -219,79 +179,17 @@ function claimOf(
     stated,
     right,
     unit: scene.setting.unit,
-    others: othersOf(scene, term),
+    others: slipsOn(scene, term),
   };
 }
 
-function rightOf(scene: Scene, term: Claimed): Fraction {
-  switch (term) {
-    case 'least count':
-      return scene.setting.leastCount;
-    case 'zero error':
-      return scene.zero;
-    case 'observed reading':
-      return scene.position;
-    case 'corrected reading':
-      return minus(scene.position, scene.zero);
-  }
-}
-
-/** What every slip that touches the term gives on this scene. */
-function othersOf(scene: Scene, term: Claimed): (readonly [string, Fraction])[] {
-  const { setting, position, zero, zeroLine } = scene;
-  const { leastCount, division, vernierDivision, shape } = setting;
-  switch (term) {
-    case 'least count':
-      return [
-        ['division-over-n', over(division, fraction(shape.lines))],
-        ['difference-not-least-count', size(minus(division, vernierDivision))],
-        ['difference-not-least-count', minus(division, vernierDivision)],
-        ['vernier-division-for-least-count', vernierDivision],
-      ];
-    case 'zero error':
-      return zeroSlips(zero, zeroLine, leastCount);
-    case 'observed reading':
-      return readingSlips(scene);
-    case 'corrected reading':
-      return [
-        ...readingSlips(scene).map(([slip, value]) => [slip, minus(value, zero)] as const),
-        ...zeroSlips(zero, zeroLine, leastCount).map(
-          ([slip, value]) => [slip, minus(position, value)] as const,
-        ),
-        ['zero-correction-left-out', position],
-        ['zero-correction-sign', plus(position, zero)],
-        ['zero-correction-twice', minus(position, zero, zero)],
-      ];
-  }
-}
-
-function zeroSlips(zero: Fraction, line: number, leastCount: Fraction): (readonly [string, Fraction])[] {
-  const read = times(fraction(line), leastCount);
-  return [
-    ['closed-division-as-read', read],
-    ['closed-division-as-read', negative(read)],
-    ['division-miscounted', plus(zero, leastCount)],
-    ['division-miscounted', minus(zero, leastCount)],
-    ['sign-slip', negative(zero)],
-  ];
-}
-
-function readingSlips(scene: Scene): (readonly [string, Fraction])[] {
-  const { setting, position, mark, markAtCoincidence, line } = scene;
-  const { leastCount, division, vernierDivision } = setting;
-  const part = minus(position, mark);
-  const steps = times(fraction(line), leastCount);
-  return [
-    ['division-miscounted', plus(position, leastCount)],
-    ['division-miscounted', minus(position, leastCount)],
-    ['forward-rule', plus(mark, steps)],
-    ['vernier-division-for-least-count', plus(mark, times(fraction(line), vernierDivision))],
-    ['mark-at-coincidence', plus(markAtCoincidence, steps)],
-    ['mark-at-coincidence', plus(markAtCoincidence, part)],
-    ['next-mark', plus(position, division)],
-    ['unit-slip', plus(mark, times(part, fraction(10)))],
-    ['unit-slip', plus(mark, times(part, fraction(1, 10)))],
-    ['unit-slip', plus(times(mark, fraction(10)), part)],
-    ['unit-slip', plus(times(mark, fraction(1, 10)), part)],
-  ];
+/** A claim that is wrong by some steps of the scale for no reason at all, on a vernier of any ratio. */
+export function drawUnexplained(draw: Draw): SlipCase | null {
+  const ratio = pick(draw, RATIOS);
+  const scene = drawVernierScene(draw, lines => shapeOf(ratio, lines));
+  const { unit, leastCount } = scene.setting;
+  const term = pick(draw, ['observed reading', 'corrected reading', 'zero error'] as const);
+  const right = rightOn(scene, term);
+  const stated = plus(right, times(fraction(whole(draw, -80, 80)), leastCount));
+  return claimOf(scene, null, term, [exactly(stated, unit, leastCount)], stated);
 }

@@ -1,4 +1,4 @@
-import { claimFinding, claimName } from '../finding-from.ts';
+import { claimFinding, claimName, valueSpan } from '../finding-from.ts';
 import type { Rule } from '../rule.ts';
 
 export const statedPrecision: Rule = {
@@ -48,7 +48,7 @@ observed reading = 8.20 mm
           fixes: [
             {
               title: `Write ${verdict.shown}`,
-              edits: [{ span: verdict.span, newText: verdict.shown }],
+              edits: [{ span: valueSpan(verdict), newText: verdict.shown }],
               sure: true,
             },
           ],
