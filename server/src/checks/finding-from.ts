@@ -83,6 +83,13 @@ function blockOfSubject(subject: Subject): string | null {
   return subject.kind === 'unknown' ? null : subject.block;
 }
 
+/** What a link says, as typed; of a statement that is read as its fix would write it the link's own words. */
+export function statedText(note: NoteCheck, verdict: Verdict): string {
+  const content = verdict.link?.content;
+  if (verdict.claim.mended && content?.kind === 'stated') return content.stated.text;
+  return note.text.slice(verdict.span.start, verdict.span.end);
+}
+
 /** Where the value of a link stands, without the error behind it: what a fix may replace. */
 export function valueSpan(verdict: Verdict): Span {
   const content = verdict.link?.content;
@@ -127,6 +134,8 @@ export function claimName(claim: Claim): string {
   const { subject } = claim;
   if (claim.times !== null) return claim.subjectText;
   if (subject.kind === 'own') return subject.name;
+  if (subject.kind === 'statistic')
+    return `the ${subject.statistic} of ${claimName({ ...claim, subject: subject.of })}`;
   const row = rowNumber(subject);
   return `the ${termText(subject)}${row === null ? '' : ` of row ${row}`}`;
 }
@@ -161,18 +170,35 @@ export function rightText(
       unit,
       signed,
       sexagesimal: usesMinutes(facts, text),
-      ...(least === null ? {} : { atLeast: least }),
+      ...(least !== null
+        ? { atLeast: least }
+        : written !== null && written > 0 && !isExact(subject)
+          ? { atLeast: written }
+          : {}),
       ...(atMost === undefined ? {} : { atMost }),
     });
   if (least !== null) return show(least + 1);
   if (isExact(subject) || written === null) return show(undefined);
-  const places = Math.max(written, 0);
+  const places = Math.max(written, figurePlaces(truth, stated));
   for (let more = 0; more <= MOST_MORE_PLACES; more++) {
     const shown = show(places + more);
     if (shown !== text && !/^[-+]?0(?:\.0*)?(?!\.?\d)/.test(shown)) return shown;
   }
   return show(undefined);
 }
+
+/** As many figures as are stated, so that a value of another size does not shrink to one digit. */
+function figurePlaces(truth: Q.Quantity, { quantity, place }: StatedValue): number {
+  const number = quantity.unit === null ? truth.scalar : (Q.inUnit(truth, quantity.unit) ?? truth.scalar);
+  const right = S.realValue(number);
+  const stated = S.realValue(quantity.scalar);
+  const last = place === null || stated === null ? null : R.divide(stated, place);
+  if (right === null || R.isZero(right) || last === null || R.isZero(last)) return 0;
+  const figures = Math.min(R.decimalExponent(last) + 1, MOST_FIGURES);
+  return Math.max(0, figures - 1 - R.decimalExponent(right));
+}
+
+const MOST_FIGURES = 6;
 
 /** So many places are added at most to tell a right value from a wrong one. */
 const MOST_MORE_PLACES = 8;

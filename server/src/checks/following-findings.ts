@@ -1,5 +1,5 @@
 import type { Finding } from './finding.ts';
-import { claimFinding, claimName, rightText, valueSpan } from './finding-from.ts';
+import { claimFinding, claimName, rightText, statedText, valueSpan } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Rule } from './rule.ts';
 
@@ -12,7 +12,7 @@ export function followingFindings(
   return note.verdicts.flatMap(verdict => {
     if (verdict.kind !== kind) return [];
     const facts = note.facts.blocks[verdict.block]!;
-    const stated = note.text.slice(verdict.span.start, verdict.span.end);
+    const stated = statedText(note, verdict);
     const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, stated);
     const name = claimName(verdict.claim);
     const cause = claimName(verdict.cause);
@@ -31,9 +31,10 @@ export function followingFindings(
         related: [
           { span: verdict.causeSpan, message: kind === 'carried' ? 'the root cause' : 'the rounded value' },
         ],
-        fixes: isValue
-          ? [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }]
-          : [],
+        fixes:
+          isValue && !verdict.claim.mended
+            ? [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }]
+            : [],
       }),
     ];
   });

@@ -30,6 +30,18 @@ export function judgeError(
     return;
   }
   const pair = comparable(truth.quantity, written.quantity);
+  if (pair === null) {
+    judging.verdicts.push({
+      block,
+      claim,
+      link,
+      span: stated.spans.get(stated.error) ?? link.span,
+      kind: 'other-kind',
+      stated: written.quantity,
+      truth: truth.quantity,
+    });
+    return;
+  }
   const right = pair && S.realValue(pair.truth.scalar);
   const value = pair && S.realValue(pair.stated.scalar);
   const place = placeOf(stated.error);

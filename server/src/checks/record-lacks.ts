@@ -39,16 +39,15 @@ export function recordLacks(note: NoteCheck): readonly RecordLack[] {
         });
     }
     for (const { span, trouble } of facts.scales().formTroubles) {
-      if (!isHere(measurement, span)) continue;
+      // A bare number is a missing unit, which is said by its own rule.
+      if (!isHere(measurement, span) || trouble.kind === 'bare-number') continue;
       const lack: Lack =
         trouble.kind === 'lack'
           ? trouble.lack
           : {
               kind: 'missing',
               message:
-                trouble.kind === 'bare-number'
-                  ? 'this side of the scale is a bare number; say which divisions or which unit it counts'
-                  : 'this side is no sum of divisions and lengths, so the scale cannot be worked out from it',
+                'this side is no sum of divisions and lengths, so the scale cannot be worked out from it',
             };
       lacks.push({ measurement, span, lack, subject: null });
     }

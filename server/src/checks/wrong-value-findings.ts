@@ -1,5 +1,5 @@
 import type { Finding } from './finding.ts';
-import { claimFinding, claimName, rightText, valueSpan } from './finding-from.ts';
+import { claimFinding, claimName, rightText, statedText, valueSpan } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Rule } from './rule.ts';
 import type { Verdict } from './verdict.ts';
@@ -17,7 +17,7 @@ function wrongValue(
   verdict: Extract<Verdict, { readonly kind: 'wrong' }>,
 ): Finding {
   const facts = note.facts.blocks[verdict.block]!;
-  const typed = note.text.slice(verdict.span.start, verdict.span.end);
+  const typed = statedText(note, verdict);
   const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, typed);
   const name = claimName(verdict.claim);
   const isError = verdict.part === 'error';
@@ -41,7 +41,7 @@ function wrongValue(
     computed: right,
     slip: verdict.slip?.slip.name ?? null,
     fixes:
-      isValue && !isError
+      !verdict.claim.mended && isValue && !isError && !verdict.claim.mended
         ? [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }]
         : [],
   });

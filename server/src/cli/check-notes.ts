@@ -3,6 +3,7 @@ import type { CheckedNote } from '../checks/finding.ts';
 import { coloursFor } from './colours.ts';
 import { escapeControls } from './escape-controls.ts';
 import { findNotes } from './files.ts';
+import { keepMemoryFlat } from './keep-memory-flat.ts';
 import { standardOutput } from './output.ts';
 import { type NoteText, readNote, readStandardInput } from './read.ts';
 import type { Reporter } from './reporters/reporter.ts';
@@ -22,6 +23,8 @@ export interface CheckOptions {
 export type ExitStatus = 0 | 1 | 2;
 
 const STDIN = '-';
+/** From how many notes on a run is long enough for its memory to matter more than its start. */
+const A_BANK = 50;
 
 /**
  * Checks notes one after the other and reports as it goes; no more than one note is held at a time.
@@ -53,6 +56,7 @@ export async function checkNotes(
       continue;
     }
     summary = withNote(summary, checked);
+    if (summary.notes === A_BANK) await keepMemoryFlat();
     await output.write(await reporter.note(source.path, source.text, checked));
   }
   await output.write(reporter.closing(summary));

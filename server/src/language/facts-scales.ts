@@ -72,7 +72,8 @@ export function scaleFacts(facts: Facts): ScaleFacts {
       }
       unit ??= form.unit;
       forms.push(form.form);
-      if (record.scale === 'vernier scale') lines ??= onlyCount(form.form, 'vernier');
+      // `1 VSD = 0.95 mm` says how long a division is, not how many there are.
+      if (record.scale === 'vernier scale') lines ??= severalOf(onlyCount(form.form, 'vernier'));
     }
     const [first, ...others] = forms;
     for (const other of first === undefined ? [] : others) {
@@ -166,6 +167,10 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
     usualSource,
     dimension: scales.dimension,
   };
+}
+
+function severalOf(count: S.Scalar | null): S.Scalar | null {
+  return count !== null && S.equals(count, S.UNITY) ? null : count;
 }
 
 function onlyCount(form: LinearForm, division: Division): S.Scalar | null {

@@ -1,4 +1,5 @@
-import { claimFinding, claimName, problemFindings } from '../finding-from.ts';
+import { claimFinding, claimName, findingAt, problemFindings } from '../finding-from.ts';
+import { oddRecords } from '../record-kinds.ts';
 import type { Rule } from '../rule.ts';
 import { shownUnit } from '../shown-unit.ts';
 
@@ -47,6 +48,16 @@ coinciding division: 6
         }),
       ];
     });
-    return [...problemFindings(missingUnit, note), ...bare];
+    const records = oddRecords(note).flatMap(({ kind, measurement, span, message, likely }) =>
+      kind === 'bare' && likely !== null
+        ? [
+            findingAt(missingUnit, measurement, span, {
+              message,
+              fixes: [{ title: `Write ${likely}`, edits: [{ span, newText: likely }], sure: false }],
+            }),
+          ]
+        : [],
+    );
+    return [...problemFindings(missingUnit, note), ...records, ...bare];
   },
 };

@@ -1,5 +1,6 @@
 import { dimensionText } from '../../engine/dimension.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from '../finding-from.ts';
+import { oddRecords } from '../record-kinds.ts';
 import type { Rule } from '../rule.ts';
 import { troubleText } from '../trouble-text.ts';
 
@@ -64,6 +65,9 @@ density rho = m / v = 2.71 g/cm^3
         ];
       }),
     );
-    return [...problemFindings(unitMismatch, note), ...kinds, ...scales];
+    const records = oddRecords(note).flatMap(({ kind, measurement, span, message }) =>
+      kind === 'mismatch' ? [findingAt(unitMismatch, measurement, span, { message })] : [],
+    );
+    return [...problemFindings(unitMismatch, note), ...records, ...kinds, ...scales];
   },
 };
