@@ -57,6 +57,13 @@ describe('paths', () => {
     expect(pathsOf(bank(), 'set-2/words.txt')).toEqual(['set-2/words.txt']);
   });
 
+  it('to a bank of many notes mean all of them', () => {
+    const names = Array.from({ length: 120 }, (_, at) => `set/q${String(at).padStart(3, '0')}.md`);
+    expect(pathsOf(folderOf(Object.fromEntries(names.map(name => [name, RIGHT_NOTE]))), 'set')).toEqual(
+      names,
+    );
+  });
+
   it('that come twice are checked once', () => {
     expect(pathsOf(bank(), 'q4.md', './q4.md', 'q4*', '.').filter(path => path.includes('q4'))).toHaveLength(
       1,

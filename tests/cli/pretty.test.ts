@@ -38,7 +38,10 @@ describe('a margin note', () => {
       computed: '2.484 cm',
       slip: 'digits-swapped',
       cause: spanOf('0.01 cm'),
-      related: [{ span: spanOf('# Axles'), message: 'the first of two' }],
+      related: [
+        { span: spanOf('0.01 cm'), message: 'the root cause' },
+        { span: spanOf('# Axles'), message: 'the first of two' },
+      ],
       fixes: [{ title: 'write 2.484 cm', sure: true, edits: [] }],
     });
     expect(told).toBe(

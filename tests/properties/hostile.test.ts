@@ -59,7 +59,7 @@ describe('random damage', () => {
         const good = pick(draw, GOOD)(draw).join('\n');
         requireSafe(fencedBlock([damaged(draw, good)], 'hostile', '~~~~~~~~~~'), true);
       }),
-      { numRuns: 1500 },
+      { numRuns: 500 },
     );
   });
 
@@ -70,7 +70,7 @@ describe('random damage', () => {
         const good = [fencedBlock(vernier.lines, 'hostile'), proseClaim(vernier), SENTINEL].join('\n\n');
         requireSafe(damaged(draw, good), false);
       }),
-      { numRuns: 600 },
+      { numRuns: 250 },
     );
   });
 
@@ -79,7 +79,7 @@ describe('random damage', () => {
       fc.property(fc.gen(), draw => {
         requireSafe(fencedBlock([wordSalad(draw)], 'hostile', '~~~~~~~~~~'), true);
       }),
-      { numRuns: 1000 },
+      { numRuns: 400 },
     );
   });
 });

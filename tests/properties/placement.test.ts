@@ -56,13 +56,13 @@ function requireRefused(draw: (draw: Draw) => string, rule: string, numRuns: num
 
 describe('a vernier shows where its zero was laid', () => {
   const families: readonly (readonly [VernierFamily, number])[] = [
-    ['direct', 300],
-    ['direct-backward', 150],
-    ['retrograde-forward', 250],
-    ['retrograde-backward', 250],
-    ['extended', 250],
-    ['odd', 250],
-    ['common-divisor', 150],
+    ['direct', 180],
+    ['direct-backward', 90],
+    ['retrograde-forward', 150],
+    ['retrograde-backward', 150],
+    ['extended', 150],
+    ['odd', 150],
+    ['common-divisor', 90],
   ];
   test.each(families)('%s', (family, numRuns) =>
     requirePlaced(draw => drawVernierNote(draw, family), numRuns),
@@ -88,8 +88,8 @@ describe('a vernier shows where its zero was laid', () => {
 
 describe('a screw shows how far it was turned', () => {
   test.each([
-    [1, 1, 300],
-    [1, 2, 250],
+    [1, 1, 200],
+    [1, 2, 160],
     [1, 4, 80],
     [2, 3, 120],
   ])('%i rotations pass %i linear divisions', (turns, linear, numRuns) =>
@@ -119,8 +119,8 @@ describe('a screw shows how far it was turned', () => {
     );
   });
 
-  test('a vernier reads the drum', () => requirePlaced(drawThreeScales, 250));
-  test('a disc is read, turned and read again', () => requirePlaced(drawTurnedDisc, 250));
+  test('a vernier reads the drum', () => requirePlaced(drawThreeScales, 160));
+  test('a disc is read, turned and read again', () => requirePlaced(drawTurnedDisc, 160));
   test('whole rotations are counted', () => requirePlaced(drawCountedRotations, 100));
   test('a small hand counts the turns of a large one', () => requirePlaced(drawDialNote, 120));
 });

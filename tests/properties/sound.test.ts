@@ -33,27 +33,27 @@ function blockText(block: WorkedBlock): string {
 
 describe('what is right is not found fault with', () => {
   test('a vernier with its zero', () =>
-    requireSilence(draw => blockText(drawWorkedVernier(draw, 'axle')), 600));
+    requireSilence(draw => blockText(drawWorkedVernier(draw, 'axle')), 300));
 
   test('a screw with repeated readings', () =>
-    requireSilence(draw => blockText(drawWorkedScrew(draw, 'ball')), 500));
+    requireSilence(draw => blockText(drawWorkedScrew(draw, 'ball')), 250));
 
-  test('a spherometer', () => requireSilence(draw => drawWorkedSpherometer(draw, 'dish').join('\n'), 200));
+  test('a spherometer', () => requireSilence(draw => drawWorkedSpherometer(draw, 'dish').join('\n'), 100));
 
-  test('repeated times', () => requireSilence(draw => drawWorkedList(draw, 'pendulum').join('\n'), 200));
+  test('repeated times', () => requireSilence(draw => drawWorkedList(draw, 'pendulum').join('\n'), 100));
 
   test('errors of a product of powers', () =>
-    requireSilence(draw => drawWorkedPowers(draw, 'spring').join('\n'), 200));
+    requireSilence(draw => drawWorkedPowers(draw, 'spring').join('\n'), 100));
 
   test('a vernier in letters', () =>
-    requireSilence(draw => drawWorkedLetters(draw, 'letters').join('\n'), 100));
+    requireSilence(draw => drawWorkedLetters(draw, 'letters').join('\n'), 60));
 
   test('a question with its key', () =>
     requireSilence(draw => {
       const vernier = drawWorkedVernier(draw, 'axle');
       const question = drawWorkedQuestion(draw, 'q7', vernier, vernier.setting);
       return shuffled(draw, [blockText(vernier), question.join('\n')]).join('\n\n');
-    }, 250));
+    }, 120));
 
   test('quantities worked out from readings, in the block and in the prose', () =>
     requireSilence(draw => {
@@ -63,5 +63,5 @@ describe('what is right is not found fault with', () => {
       const ruled = half ? { ...screw, lines: ['error rule: half the least count', ...screw.lines] } : screw;
       const derived = drawWorkedDerived(draw, 'ball-density', screw, screw.setting.measure, error);
       return shuffled(draw, [blockText(ruled), derived.join('\n'), proseClaim(screw)]).join('\n\n');
-    }, 500));
+    }, 250));
 });

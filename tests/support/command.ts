@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { buildIfStale } from './build-if-stale.ts';
 
-const LAUNCHER = new URL('../../server/bin/leastwise.js', import.meta.url).pathname;
+export const LAUNCHER = new URL('../../server/bin/leastwise.js', import.meta.url).pathname;
 const NOBODY = 65534;
 
 buildIfStale();

@@ -84,6 +84,14 @@ const READINGS = new Set([
   'linear scale reading',
 ]);
 
+/** Whether values of a subject are exact: divisions, the pitch, the least count. */
+export function isExactTerm(subject: Subject): boolean {
+  return (
+    subject.kind === 'division' ||
+    (subject.kind === 'term' && (subject.term === 'least count' || subject.term === 'pitch'))
+  );
+}
+
 /** Whether a subject is read off divided scales, so that its values are multiples of the least count. */
 export function isReading(subject: Subject): boolean {
   return subject.kind === 'term' && READINGS.has(subject.term);
@@ -96,11 +104,7 @@ function mustBeEqual(facts: Facts, subject: Subject, truth: Q.Quantity, unit: Un
     const places = real === null ? null : R.terminatingPlaces(real);
     return places !== null && places <= EXACT_PLACES;
   };
-  if (
-    subject.kind === 'division' ||
-    (subject.kind === 'term' && (subject.term === 'least count' || subject.term === 'pitch'))
-  )
-    return exactly(truth);
+  if (isExactTerm(subject)) return exactly(truth);
   if (!isReading(subject)) return false;
   const least = owner(facts, subject)?.term('least count');
   if (least === undefined || !least.ok || !exactly(least.quantity)) return false;

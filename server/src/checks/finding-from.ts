@@ -8,7 +8,7 @@ import type { Fix, Problem } from '../language/problem.ts';
 import type { RuleName } from '../language/rule-names.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
-import { isReading, owner, type StatedValue } from './agreement.ts';
+import { isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Finding, Severity } from './finding.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Verdict } from './verdict.ts';
@@ -130,14 +130,19 @@ function rowNumber(subject: Subject): RowNumber {
 }
 
 /** A claim's subject in a sentence: `the observed reading of row 2`, `rho`, `the percentage error of rho`. */
-export function claimName(claim: Claim): string {
+export function claimName(note: NoteCheck, claim: Claim): string {
   const { subject } = claim;
   if (claim.times !== null) return claim.subjectText;
   if (subject.kind === 'own') return subject.name;
   if (subject.kind === 'statistic')
-    return `the ${subject.statistic} of ${claimName({ ...claim, subject: subject.of })}`;
+    return `the ${subject.statistic} of ${claimName(note, { ...claim, subject: subject.of })}`;
   const row = rowNumber(subject);
-  return `the ${termText(subject)}${row === null ? '' : ` of row ${row}`}`;
+  if (row === null) return `the ${termText(subject)}`;
+  const facts = note.facts.blocks.find(({ measurement }) =>
+    measurement.claims.some(other => other.span === claim.span),
+  );
+  const label = facts === undefined ? null : owner(facts, subject)?.measurement.rows[row - 1]?.label;
+  return `the ${termText(subject)} of ${label ?? `row ${row}`}`;
 }
 
 /** Whether angles of a block are read in minutes and seconds. */
@@ -172,13 +177,13 @@ export function rightText(
       sexagesimal: usesMinutes(facts, text),
       ...(least !== null
         ? { atLeast: least }
-        : written !== null && written > 0 && !isExact(subject)
+        : written !== null && written > 0 && !isExactTerm(subject)
           ? { atLeast: written }
           : {}),
       ...(atMost === undefined ? {} : { atMost }),
     });
   if (least !== null) return show(least + 1);
-  if (isExact(subject) || written === null) return show(undefined);
+  if (isExactTerm(subject) || written === null) return show(undefined);
   const places = Math.max(written, figurePlaces(truth, stated));
   for (let more = 0; more <= MOST_MORE_PLACES; more++) {
     const shown = show(places + more);
@@ -202,14 +207,6 @@ const MOST_FIGURES = 6;
 
 /** So many places are added at most to tell a right value from a wrong one. */
 const MOST_MORE_PLACES = 8;
-
-/** Whether values of a subject are exact, so that they are shown in full. */
-function isExact(subject: Subject): boolean {
-  return (
-    subject.kind === 'division' ||
-    (subject.kind === 'term' && (subject.term === 'least count' || subject.term === 'pitch'))
-  );
-}
 
 function leastPlaces(facts: Facts, subject: Subject, unit: Unit | null): number | null {
   const isMean =

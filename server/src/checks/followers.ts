@@ -51,7 +51,8 @@ const MOST_CAUSES = 24;
 /**
  * The claimed value above that a stated value follows from: all at once first, then each alone, the nearest first.
  *
- * Null where the value follows from none of them.
+ * Where only several together explain it, the nearest of those that it cannot do without. Null where the value follows
+ * from none of them.
  */
 export function causeOf(
   follow: Followers,
@@ -62,16 +63,16 @@ export function causeOf(
 ): Substitute | null {
   const own = substitutes.length === 0 ? null : substituteKey(follow.under([]), block, claim.subject);
   const above = substitutes.filter(({ key }) => key !== own);
-  const last = above[above.length - 1];
-  if (last === undefined) return null;
+  if (above.length === 0) return null;
   const followsFrom = (chosen: readonly Substitute[]): boolean => {
     const facts = follow.under(chosen).blocks[block]!;
     const value = valueTimes(facts, claim);
     return value.ok && agrees(facts, claim.subject, value.quantity, stated);
   };
   const together = followsFrom(above);
-  for (const substitute of [...above].reverse().slice(0, MOST_CAUSES)) {
-    if (above.length === 1 ? together : followsFrom([substitute])) return substitute;
-  }
-  return together ? last : null;
+  const nearest = [...above].reverse().slice(0, MOST_CAUSES);
+  const alone = nearest.find(substitute => (above.length === 1 ? together : followsFrom([substitute])));
+  if (alone !== undefined) return alone;
+  if (!together) return null;
+  return nearest.find(substitute => !followsFrom(above.filter(other => other !== substitute))) ?? nearest[0]!;
 }

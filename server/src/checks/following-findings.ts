@@ -14,8 +14,8 @@ export function followingFindings(
     const facts = note.facts.blocks[verdict.block]!;
     const stated = statedText(note, verdict);
     const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, stated);
-    const name = claimName(verdict.claim);
-    const cause = claimName(verdict.cause);
+    const name = claimName(note, verdict.claim);
+    const cause = claimName(note, verdict.cause);
     const self = verdict.cause === verdict.claim;
     const message =
       kind === 'carried'

@@ -81,6 +81,8 @@ function faultOf(facts: Facts, term: ObservableTerm, reading: Observation): stri
       const scale = facts.scales().hasCircular || term === 'linear scale reading' ? 'linear' : 'main';
       const step = S.realValue(division(facts, scale) ?? S.TOO_LARGE);
       if (step === null || R.isZero(step)) return null;
+      const fault = reading.kind === 'between' ? marksFault(facts, reading, scale, step) : null;
+      if (fault !== null) return fault;
       for (const value of values) {
         const at = markPosition(facts, value, scale);
         const place = at.ok ? S.realValue(at.quantity.scalar) : null;
@@ -98,6 +100,21 @@ function faultOf(facts: Facts, term: ObservableTerm, reading: Observation): stri
     default:
       return null;
   }
+}
+
+/** Two marks that the zero stands between are neighbours. */
+function marksFault(
+  facts: Facts,
+  reading: Extract<Observation, { readonly kind: 'between' }>,
+  scale: 'main' | 'linear',
+  step: R.Rational,
+): string | null {
+  const low = markPosition(facts, reading.low, scale);
+  const high = markPosition(facts, reading.high, scale);
+  const from = low.ok ? S.realValue(low.quantity.scalar) : null;
+  const to = high.ok ? S.realValue(high.quantity.scalar) : null;
+  if (from === null || to === null || R.equals(R.subtract(to, from), step)) return null;
+  return `the zero stands between two neighbouring marks, but these are not one ${scale} scale division apart`;
 }
 
 function numberOf(facts: Facts, stated: Stated): R.Rational | null {

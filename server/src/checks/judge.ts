@@ -28,6 +28,8 @@ export interface Judging {
   readonly follow: Followers;
   readonly wrong: Substitute[];
   readonly rounded: Substitute[];
+  /** For claims that are carried forward, the fresh mistake behind them. */
+  readonly roots: Map<Claim, Substitute>;
   readonly verdicts: Verdict[];
 }
 
@@ -48,6 +50,7 @@ export function judgeNote(
     follow: followers(measurements),
     wrong: [],
     rounded: [],
+    roots: new Map(),
     verdicts: [],
   };
   for (const [block, measurement] of measurements.entries()) {
@@ -191,13 +194,15 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
   if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
   const cause = causeOf(judging.follow, block, claim, value, judging.wrong);
   if (cause !== null) {
+    const root = judging.roots.get(cause.claim) ?? cause;
+    judging.roots.set(claim, root);
     judging.verdicts.push({
       ...at,
       kind: 'carried',
       stated: value,
       truth,
-      cause: cause.claim,
-      causeSpan: cause.span,
+      cause: root.claim,
+      causeSpan: root.span,
     });
     return 'carried';
   }
@@ -261,8 +266,8 @@ function earlyCause(judging: Judging, link: LinkCase): { claim: Claim; span: Spa
   if (before !== null && before.place === null && !isReading(claim.subject)) {
     const facts = judging.facts.blocks[block]!;
     if (agrees(facts, claim.subject, before.quantity, value)) {
-      const rounded = [...judging.rounded].reverse()[0];
-      return rounded ?? { claim, span: claim.links[Math.max(0, claim.links.indexOf(link.link) - 1)]!.span };
+      const above = causeOf(judging.follow, block, claim, value, judging.rounded);
+      return above ?? { claim, span: claim.links[Math.max(0, claim.links.indexOf(link.link) - 1)]!.span };
     }
   }
   return (

@@ -167,14 +167,17 @@ function seeError(facts: Facts, stated: Stated, name: string, span: Span, odd: O
   });
 }
 
-/** Choices and a key that is a value are of the kind of what is asked. */
+/** Choices and a key that is a value need their unit; a choice of another kind is simply wrong. */
 function seeChoices(facts: Facts, see: See): void {
   const { find, options, answer } = facts.measurement.question;
   if (find === null) return;
   const truth = facts.value(find.subject);
   if (!truth.ok) return;
   const { dimension } = truth.quantity;
+  const bare = (stated: Stated, what: string, span: Span): void => {
+    if (!stated.hasUnit) see(stated, dimension, what, span);
+  };
   for (const option of options)
-    if (option.stated !== null) see(option.stated, dimension, `option ${option.letter}`, option.span);
-  if (answer?.stated) see(answer.stated, dimension, 'the key', answer.span);
+    if (option.stated !== null) bare(option.stated, `option ${option.letter}`, option.span);
+  if (answer?.stated) bare(answer.stated, 'the key', answer.span);
 }

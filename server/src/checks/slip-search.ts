@@ -11,7 +11,7 @@ import { valuesOf } from '../language/facts-statistics.ts';
 import type { Claim, RowNumber, Stated, Subject } from '../language/measurement.ts';
 import { subjectKey } from '../language/names.ts';
 import type { DivisionTerm } from '../language/term-names.ts';
-import { agrees, comparable, owner, type StatedValue } from './agreement.ts';
+import { agrees, comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { NamedSlip } from './verdict.ts';
 
 /**
@@ -30,7 +30,10 @@ export function findSlip(
   if (pair === null) return null;
   const data = slipData(facts, claim, value, truth, before);
   let named: { slip: NamedSlip['slip']; because: string } | null = null;
+  const rounds = !isReading(claim.subject) && !isExactTerm(claim.subject);
   for (const slip of SLIPS) {
+    // A least count, a division, a reading is not rounded at all.
+    if (!rounds && (slip.name === 'rounded-twice' || slip.name === 'cut-off')) continue;
     const hit = slip.values(data).find(candidate => {
       const same = comparable(candidate.value, truth);
       return (

@@ -109,7 +109,7 @@ function unclearQuantity(
   for (const term of candidates) {
     if (!facts.term(term).ok) continue;
     return {
-      message: `nothing in this block says what ${claimName(claim)} is; beside readings the ${term} is likely meant`,
+      message: `nothing in this block says what ${claimName(note, claim)} is; beside readings the ${term} is likely meant`,
       fixes: [
         {
           title: `Write ${term} ${symbolText(claim)}`.trim(),

@@ -19,7 +19,7 @@ function wrongValue(
   const facts = note.facts.blocks[verdict.block]!;
   const typed = statedText(note, verdict);
   const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, typed);
-  const name = claimName(verdict.claim);
+  const name = claimName(note, verdict.claim);
   const isError = verdict.part === 'error';
   const isValue = verdict.link?.content.kind === 'stated' && verdict.link.content.stated.isValue;
   const stated = isError

@@ -14,7 +14,7 @@ export async function isTerminal(descriptor: 0 | 1 | 2): Promise<boolean> {
   return isatty(descriptor);
 }
 
-/** How many columns a report on standard output may use; 80 where nobody watches. */
+/** How many columns a report on standard output may use; 80 where nobody watches or the terminal does not say. */
 export async function outputWidth(): Promise<number> {
-  return (await isTerminal(1)) ? process.stdout.columns : 80;
+  return (await isTerminal(1)) ? process.stdout.columns || 80 : 80;
 }

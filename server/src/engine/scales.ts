@@ -89,7 +89,10 @@ export function withEquation(scales: Scales, equation: ScaleEquation): Scales {
   const pivot = DIVISIONS.find(division => divisions.has(division));
   if (pivot === undefined) {
     if (S.isZero(constant)) return scales;
-    const against = sources.find(other => other !== source) ?? source;
+    // The line about the same scale comes before those that only give it its size.
+    const finest = DIVISIONS.find(division => left.divisions.has(division) || right.divisions.has(division));
+    const same = scales.rows.find(row => row.pivot === finest)?.sources[0];
+    const against = same ?? sources.find(other => other !== source) ?? source;
     return troubled(scales, { kind: 'contradiction', source, against });
   }
   const factor = divisions.get(pivot)!;

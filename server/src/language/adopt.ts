@@ -55,22 +55,35 @@ function isCandidate(claim: Claim, all: readonly Measurement[]): boolean {
   );
 }
 
-/** Whether a quantity stands in another formula of the note. */
+/** Whether a quantity stands in another formula of its block, or as `d of BLOCK` in one of the note. */
 function isUsed(name: string, claim: Claim, all: readonly Measurement[]): boolean {
-  const suffix = `own ${name}`;
-  const uses = (stated: Stated): boolean =>
-    [stated.expression, ...stated.readings]
-      .flatMap(reading => [...namesIn(reading)])
-      .some(key => key.endsWith(suffix) || key.includes(`${suffix} of row`));
-  return all.some(
-    measurement =>
+  const home = all.find(({ claims }) => claims.includes(claim));
+  const here = new Set([`own ${name}`]);
+  const uses = (stated: Stated, known: ReadonlySet<string>): boolean =>
+    [stated.expression, ...stated.readings].some(reading =>
+      [...namesIn(reading)].some(
+        key =>
+          known.has(key) ||
+          [...known].some(own => key.includes(`(${own})`) || key.startsWith(`${own} of row`)),
+      ),
+    );
+  return all.some(measurement => {
+    const isHome =
+      measurement === home ||
+      (measurement.uses !== null && measurement.uses.name === home?.name?.toLowerCase());
+    const known = isHome ? here : new Set(home?.name == null ? [] : [`[${home.name}] own ${name}`]);
+    return (
       measurement.claims.some(
         other =>
           other !== claim &&
-          (other.links.some(link => link.content.kind === 'stated' && uses(link.content.stated)) ||
-            speaksOf(other.subject, name)),
-      ) || [...measurement.own.values()].some(record => record.kind === 'value' && uses(record.given.stated)),
-  );
+          (other.links.some(link => link.content.kind === 'stated' && uses(link.content.stated, known)) ||
+            (isHome && speaksOf(other.subject, name))),
+      ) ||
+      [...measurement.own.values()].some(
+        record => record.kind === 'value' && uses(record.given.stated, known),
+      )
+    );
+  });
 }
 
 function speaksOf(subject: Subject, name: string): boolean {

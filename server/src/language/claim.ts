@@ -34,11 +34,15 @@ export function rememberSubject(draft: Draft, subject: Subject): void {
 
 /** The links of a claim; each is read for itself, so that a broken one costs only itself. */
 export function readLinks(draft: Draft, tokens: readonly Token[], unit?: readonly Token[]): readonly Link[] {
-  return splitAt(tokens).map((part): Link => {
+  const signs = tokens.filter(token => isSign(token, '=') || isSign(token, '≈'));
+  return splitAt(tokens).map((part, index): Link => {
     const first = part[0];
     const last = part[part.length - 1];
     if (first === undefined || last === undefined) {
-      const at = tokens[0]?.span ?? draft.mending ?? { start: 0, end: 0 };
+      const at = signs[index - 1]?.span ??
+        signs[index]?.span ??
+        tokens[0]?.span ??
+        draft.mending ?? { start: 0, end: 0 };
       report(draft, 'unreadable-line', at, 'nothing stands behind an equals sign');
       return { content: { kind: 'broken' }, span: at };
     }

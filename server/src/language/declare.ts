@@ -7,7 +7,7 @@ import { blockKey, type Declarations, isSymbol, labelKey, subjectOfTerm } from '
 import type { Block } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
 import { columnName } from './table-header.ts';
-import type { TableLine } from './table-line.ts';
+import { headAndRows, type TableLine } from './table-line.ts';
 import { findTerm } from './terms.ts';
 
 /** What a block gives names to: its own quantities, symbols for its terms, the labels of its rows. */
@@ -96,8 +96,9 @@ function declareTable(
   own: Map<string, string>,
   labels: Map<string, number>,
 ): number {
-  const [header, ...rest] = lines.filter(line => !line.isRule);
-  if (header === undefined) return 0;
+  const table = headAndRows(lines);
+  if (table === null) return 0;
+  const { head: header, rows: rest } = table;
   const labelColumn = header.cells.findIndex(cell => findTerm(cell.text)?.name === 'label');
   for (const cell of header.cells) {
     const column = columnName(cell);
@@ -139,6 +140,7 @@ const VERNIER_WORDS = new Set([
 function wordsOf(block: Block): { screw: boolean; vernier: boolean } {
   let screw = false;
   let vernier = false;
+  let named = false;
   const see = (name: string): void => {
     if (SCREW_WORDS.has(name)) screw = true;
     if (VERNIER_WORDS.has(name)) vernier = true;
@@ -155,11 +157,14 @@ function wordsOf(block: Block): { screw: boolean; vernier: boolean } {
       if (left.kind === 'term' && tokensText(statement.left) !== 'n') see(left.term.name);
       if (left.kind === 'divisions') see(left.division);
       const text = tokensText(statement.left).toLowerCase();
+      // A second instrument is no record: the first stands.
       if (
         text === 'instrument' &&
+        !named &&
         /screw|micrometer|spherometer|dial/.test(tokensText(statement.right).toLowerCase())
       )
         screw = true;
+      if (text === 'instrument') named = true;
     }
   }
   return { screw, vernier };

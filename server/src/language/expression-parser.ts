@@ -21,6 +21,8 @@ export interface ParseOptions {
 export interface Parsed {
   /** Null where it could not be read at all; then there is a problem that says why, but for no tokens at all. */
   readonly expression: Expression | null;
+  /** One of its readings where it can be read in two ways, as `a / b c`; such a reading is never taken. */
+  readonly doubtful: Expression | null;
   /** What stands after ±: a literal with its unit, or with the unit % for a share of the value. */
   readonly error: Expression | null;
   /** One number with its sign and unit, with or without an error. */
@@ -85,9 +87,11 @@ function parseLink(tokens: readonly Token[], options: ParseOptions): Parsed {
 
 function parseOnce(state: ParserState, settled: ReadonlySet<string>): Parsed {
   const read = readValueAndError(state);
-  if (read === null || state.inDoubt) return { ...unread(state.problems), hasUnit: state.units.length > 0 };
+  if (read === null || state.inDoubt)
+    return { ...unread(state.problems), doubtful: read?.value ?? null, hasUnit: state.units.length > 0 };
   return {
     expression: read.value,
+    doubtful: null,
     error: read.error,
     isValue: read.value.kind === 'literal',
     ambiguousWords: new Set([...state.bothWays].filter(word => !settled.has(word))),
@@ -100,6 +104,7 @@ function parseOnce(state: ParserState, settled: ReadonlySet<string>): Parsed {
 function unread(reasons: readonly Problem[]): Parsed {
   return {
     expression: null,
+    doubtful: null,
     error: null,
     isValue: false,
     ambiguousWords: new Set(),

@@ -92,6 +92,8 @@ export function scaleFacts(facts: Facts): ScaleFacts {
   const recorded = measurement.counts.get('vernier scale');
   const count = recorded === undefined ? null : evaluateIn(facts, recorded.expression);
   if (count?.ok) lines = count.quantity.scalar;
+  // Of two lines that exclude each other the later one is dropped.
+  equations.sort((a, b) => spans[a.source]!.start - spans[b.source]!.start);
   return withGivens(facts, { equations, spans, formTroubles, lines, unit });
 }
 

@@ -177,9 +177,14 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
         draft,
         'unknown-term',
         span,
-        `${text} is no term; ${first.term.name} is likely meant`,
+        `${text} is no term; ${first.name} is likely meant`,
         [first, ...others].map((other, index) =>
-          replaceFix(`Write ${other.name}`, span, other.name, index === 0 && others.length === 0),
+          replaceFix(
+            `Write ${other.name}`,
+            span,
+            other.name,
+            index === 0 && others.length === 0 && first.sure,
+          ),
         ),
       );
       return false;

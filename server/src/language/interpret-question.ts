@@ -4,15 +4,18 @@ import { isSign, tokensSpan } from './parser.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
+import { findTerm } from './terms.ts';
 
 /** `find: corrected reading`: what the question asks for. */
 export function interpretFind(draft: Draft, right: readonly Token[], span: Span): void {
   const text = tokensText(right).replace(/^the /i, '').replace(/\?$/, '').trim();
   const subject = resolveName(text, draft.names);
   if (subject === null) {
+    const at = text.indexOf(' of ');
+    const isReference = at !== -1 && findTerm(text.slice(0, at)) !== null;
     report(
       draft,
-      'unknown-term',
+      isReference ? 'unknown-block' : 'unknown-term',
       right.length === 0 ? span : tokensSpan(right),
       `the question asks for ${text || 'nothing'}, which is no term and no quantity of this note`,
     );

@@ -49,7 +49,12 @@ export function interpretReading(
       return null;
     }
     const high = readObserved(draft, term, between.high, unit);
-    const low = readObserved(draft, term, between.low, unit ?? unitBehind(between.high));
+    const low = readObserved(
+      draft,
+      term,
+      between.low,
+      unit === undefined || unit.length === 0 ? unitBehind(between.high) : unit,
+    );
     return low && high && { kind: 'between', low, high, span, valueSpan };
   }
   const write = (low: string, high: string, of: string): string =>

@@ -40,7 +40,7 @@ function coarserDivision(scale: ScaleTerm, draft: Draft): DivisionTerm | null {
  * coarser scale's, and that is said.
  */
 export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly Token[], span: Span): void {
-  const sides = splitAt(right);
+  const sides = splitAt(right).map(side => withNumberWords(side));
   const main = sides[0];
   if (main === undefined || main.length === 0) {
     report(
@@ -208,6 +208,14 @@ export function splitAt(tokens: readonly Token[]): readonly (readonly Token[])[]
     else parts[parts.length - 1]!.push(token);
   }
   return parts;
+}
+
+/** `one turn` is 1 turn. */
+function withNumberWords(tokens: readonly Token[]): readonly Token[] {
+  const [first, ...rest] = tokens;
+  return first?.kind === 'word' && first.text.toLowerCase() === 'one'
+    ? [{ ...first, kind: 'number', text: '1' }, ...rest]
+    : tokens;
 }
 
 /** Whether a formula speaks of divisions. */

@@ -160,6 +160,8 @@ function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): 
   if (!recordOnce(draft, term, statement.span)) return;
   const reading = interpretReading(draft, term, statement.right, statement.span);
   if (reading === null) {
+    // A statement that is not what it says records nothing.
+    draft.recorded.delete(term);
     draft.broken.add(term);
     return;
   }

@@ -5,7 +5,7 @@ import type { Claim, Given, Observation, Subject } from './measurement.ts';
 import { readStated } from './stated.ts';
 import type { Span, Token } from './syntax.ts';
 import { type Column, columnName } from './table-header.ts';
-import type { Cell, TableLine } from './table-line.ts';
+import { type Cell, headAndRows, type TableLine } from './table-line.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 import { nearTerms, termNamed } from './terms.ts';
 
@@ -17,8 +17,9 @@ import { nearTerms, termNamed } from './terms.ts';
  *     | plate | 0 mm   | 14  | 0.14 mm          |     observables are records, computed columns claims
  */
 export function interpretTable(draft: Draft, lines: readonly TableLine[]): void {
-  const [header, ...rows] = lines.filter(line => !line.isRule);
-  if (header === undefined) return;
+  const table = headAndRows(lines);
+  if (table === null) return;
+  const { head: header, rows } = table;
   const columns = header.cells.map((cell, index) =>
     meantColumn(
       draft,
@@ -54,8 +55,8 @@ function checkColumn(draft: Draft, column: Column, cell: Cell): void {
     if (near === undefined) {
       draft.columns.add(column.name);
     } else {
-      report(draft, 'unknown-term', cell.span, `${cell.text} is no term; ${near.term.name} is likely meant`, [
-        replaceFix(`Write ${near.term.name}`, cell.span, near.term.name, true),
+      report(draft, 'unknown-term', cell.span, `${cell.text} is no term; ${near.name} is likely meant`, [
+        replaceFix(`Write ${near.name}`, cell.span, near.name, near.sure),
       ]);
     }
   } else if (column.kind === 'unknown' && cell.text !== '') {

@@ -247,7 +247,10 @@ export function nameTable(
         if (subject === null) continue;
         const key = subjectKey(subject);
         subjects.set(key, subject);
-        best = { key, length, text };
+        // The last point of `V.S.D.` belongs to it.
+        const point = tokens[index + length];
+        const dotted = text.includes('.') && point !== undefined && point.text === '.' && !point.spaced;
+        best = { key, length: dotted ? length + 1 : length, text };
       }
       return best;
     },

@@ -64,7 +64,9 @@ function signProblem(
   if (number === undefined || sign === undefined) return null;
   if (isGroup(number, sign) && isOperator(next, '/') && closing?.kind === 'number')
     return doubtfulGroup(tokens, at);
-  if (sign.spaced) return null;
+  const isTimes = sign.kind === 'word' && /^[xX][0-9]{1,20}$/.test(sign.text);
+  const times = isTimes && names.longestName(tokens, at + 1) === null ? letterForTimes(sign) : null;
+  if (sign.spaced) return times;
   const digit = next?.kind === 'number' && /^[0-9]{1,2}$/.test(next.text) && isOperator(closing, ')');
   if (isOperator(sign, '(') && digit && number.text.includes('.')) return doubtfulBracket(tokens, at);
   if (next?.kind === 'number' && !next.spaced) {
@@ -72,8 +74,7 @@ function signProblem(
     if (isComma) return decimalComma(tokens, at);
     if (isOperator(sign, '·')) return doubtfulDot(tokens, at);
   }
-  const isTimes = sign.kind === 'word' && /^[xX][0-9]{1,20}$/.test(sign.text);
-  return isTimes && names.longestName(tokens, at + 1) === null ? letterForTimes(sign) : null;
+  return times;
 }
 
 /**

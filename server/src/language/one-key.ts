@@ -197,7 +197,10 @@ function lastQuantity(draft: Draft): string | null {
   let subject = claim?.subject;
   while (subject?.kind === 'statistic') subject = subject.of;
   if (subject?.kind === 'own') return subject.name;
-  if (subject?.kind === 'term' && subjectKey(subject) === subject.term) return subject.term;
+  const isScatter =
+    subject?.kind === 'term' &&
+    (subject.term === 'mean absolute error' || subject.term === 'standard deviation');
+  if (subject?.kind === 'term' && !isScatter && subjectKey(subject) === subject.term) return subject.term;
   return [...draft.own.keys()].pop() ?? null;
 }
 

@@ -28,6 +28,7 @@ export function quickValue(tokens: readonly Token[]): Parsed | null {
   };
   return {
     expression,
+    doubtful: null,
     error: null,
     isValue: true,
     ambiguousWords: NO_WORDS,

@@ -72,6 +72,8 @@ function otherReadings(
     const asNames = new Set(words.filter((_, index) => (choice >> index) & 1));
     const other = parseExpression(tokens, { names, asNames, mode });
     if (other.expression !== null && other.problems.length === 0) readings.push(other.expression);
+    // `pi d^2 / 4 h` with a height h is in doubt by itself: it counts as two readings, so that it is never taken.
+    else if (other.doubtful !== null) readings.push(other.doubtful, other.doubtful);
   }
   return readings;
 }
@@ -180,7 +182,7 @@ export function checkRange(
     draft,
     'not-plain',
     span,
-    'a dash between two numbers is no value; two neighbouring marks are written with between and and',
+    `a dash between two numbers is no value${text === null ? '' : `; where it stands between two marks, write ${text}`}`,
     text === null ? [] : [replaceFix(`Write ${text}`, span, text, true)],
   );
   return false;

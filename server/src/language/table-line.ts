@@ -58,6 +58,18 @@ export function readTableLine(line: FenceLine, header: TableLine | null): TableL
   };
 }
 
+/** The head of a table and its rows: without lines of dashes, and without the head said again. */
+export function headAndRows(
+  lines: readonly TableLine[],
+): { readonly head: TableLine; readonly rows: readonly TableLine[] } | null {
+  const [head, ...rest] = lines.filter(line => !line.isRule);
+  if (head === undefined) return null;
+  const again = (row: TableLine): boolean =>
+    row.cells.length === head.cells.length &&
+    row.cells.every((cell, index) => cell.text === head.cells[index]!.text);
+  return { head, rows: rest.filter(row => !again(row)) };
+}
+
 function cellOf(line: FenceLine, from: number, to: number): Cell {
   const raw = line.text.slice(from, to);
   const text = raw.trim();

@@ -79,15 +79,24 @@ export function termNamed(name: TermName): Term {
   return term;
 }
 
+export interface NearTerm {
+  readonly term: Term;
+  /** The name of it that is near, with its own spelling. */
+  readonly name: string;
+  /** Whether the word can hardly be another: one letter of a long name is off. */
+  readonly sure: boolean;
+}
+
 /** Terms whose name is at most two letters off, the nearest first; they are offered, never assumed. */
-export function nearTerms(text: string): readonly { readonly term: Term; readonly name: string }[] {
+export function nearTerms(text: string): readonly NearTerm[] {
   const plain = plainName(text).toLowerCase();
   if (plain.length < 4 || plain.length > 40) return [];
-  const near: { term: Term; name: string; distance: number }[] = [];
+  const near: (NearTerm & { readonly distance: number })[] = [];
   for (const [name, term] of byName) {
     if (name.length < 4) continue;
     const distance = editDistance(plain, name, name.length < 6 ? 1 : 2);
-    if (distance > 0 && distance <= (name.length < 6 ? 1 : 2)) near.push({ term, name, distance });
+    if (distance > 0 && distance <= (name.length < 6 ? 1 : 2))
+      near.push({ term, name, distance, sure: distance === 1 && name.length >= 7 });
   }
   return near.sort((a, b) => a.distance - b.distance);
 }

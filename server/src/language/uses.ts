@@ -38,7 +38,7 @@ export function withUsedBlocks(measurements: readonly Measurement[]): readonly M
         fixes: [],
       });
     }
-    if (base === measurement || underWay.includes(base) || underWay.length > 20) {
+    if (restsOnItself(measurement, byName) || underWay.length > DEEPEST) {
       return withProblem(measurement, {
         rule: 'circular-reference',
         span: uses.span,
@@ -50,6 +50,19 @@ export function withUsedBlocks(measurements: readonly Measurement[]): readonly M
   };
   return measurements.map(measurement => merge(measurement, []));
 }
+
+/** Whether a block uses, directly or through others, itself. */
+function restsOnItself(measurement: Measurement, byName: ReadonlyMap<string, Measurement>): boolean {
+  let next: Measurement | undefined = measurement;
+  for (let step = 0; step <= DEEPEST; step++) {
+    next = next?.uses === null || next === undefined ? undefined : byName.get(next.uses.name);
+    if (next === measurement) return true;
+  }
+  return false;
+}
+
+/** So many blocks may take over from one another in a row. */
+const DEEPEST = 20;
 
 function withProblem(measurement: Measurement, problem: Problem): Measurement {
   return { ...measurement, problems: [...measurement.problems, problem] };

@@ -1,5 +1,7 @@
-import { claimFinding, problemFindings } from '../finding-from.ts';
+import { claimFinding, findingAt, problemFindings } from '../finding-from.ts';
+import { recordLacks } from '../record-lacks.ts';
 import type { Rule } from '../rule.ts';
+import { troubleText } from '../trouble-text.ts';
 
 export const limit: Rule = {
   name: 'limit',
@@ -26,11 +28,17 @@ d: 1e-3 mm
       if (lack.kind === 'trouble' && lack.trouble.kind === 'too-large')
         return [
           claimFinding(limit, note, verdict, {
-            message: 'this value grows past what the tool works with (some 300 digits)',
+            message: troubleText(lack.trouble),
           }),
         ];
       return [];
     });
-    return [...problemFindings(limit, note), ...claims];
+    const records = recordLacks(note).flatMap(({ measurement, span, lack }) => {
+      if (lack.kind === 'limit') return [findingAt(limit, measurement, span, { message: lack.message })];
+      if (lack.kind === 'trouble' && lack.trouble.kind === 'too-large')
+        return [findingAt(limit, measurement, lack.span ?? span, { message: troubleText(lack.trouble) })];
+      return [];
+    });
+    return [...problemFindings(limit, note), ...records, ...claims];
   },
 };

@@ -36,7 +36,7 @@ coinciding division: 6
       const text = `${verdict.text} ${unit}`;
       return [
         claimFinding(missingUnit, note, verdict, {
-          message: `${claimName(verdict.claim)} is stated as ${verdict.text} without a unit; ${text} is likely meant`,
+          message: `${claimName(note, verdict.claim)} is stated as ${verdict.text} without a unit; ${text} is likely meant`,
           stated: verdict.text,
           fixes: [
             {

@@ -39,7 +39,7 @@ observed reading = 8.20 mm
       return [
         claimFinding(statedPrecision, note, verdict, {
           message:
-            `${claimName(verdict.claim)} is right, but ${text} ${why}; ${verdict.shown} is enough`.replace(
+            `${claimName(note, verdict.claim)} is right, but ${text} ${why}; ${verdict.shown} is enough`.replace(
               'is enough',
               verdict.too === 'few' ? 'says how finely it was read' : 'is enough',
             ),

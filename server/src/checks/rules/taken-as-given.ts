@@ -33,7 +33,7 @@ least count = pitch / 50 = 0.01 mm
       verdict.kind === 'assumed'
         ? [
             claimFinding(takenAsGiven, note, verdict, {
-              message: `nothing in this block determines ${claimName(verdict.claim)}, so this is read as given; a colon says so`,
+              message: `nothing in this block determines ${claimName(note, verdict.claim)}, so this is read as given; a colon says so`,
               fixes: [asRecord(note.text, verdict.claim)],
             }),
           ]

@@ -1,6 +1,7 @@
 import { dimensionText } from '../../engine/dimension.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from '../finding-from.ts';
 import { oddRecords } from '../record-kinds.ts';
+import { recordLacks } from '../record-lacks.ts';
 import type { Rule } from '../rule.ts';
 import { troubleText } from '../trouble-text.ts';
 
@@ -32,7 +33,7 @@ density rho = m / v = 2.71 g/cm^3
         const { stated, truth } = verdict;
         return [
           claimFinding(unitMismatch, note, verdict, {
-            message: `${claimName(verdict.claim)} is ${dimensionText(truth.dimension)}, but this link is ${dimensionText(stated.dimension)}`,
+            message: `${claimName(note, verdict.claim)} is ${dimensionText(truth.dimension)}, but this link is ${dimensionText(stated.dimension)}`,
           }),
         ];
       }
@@ -65,9 +66,14 @@ density rho = m / v = 2.71 g/cm^3
         ];
       }),
     );
+    const formulas = recordLacks(note).flatMap(({ measurement, span, lack }) =>
+      lack.kind === 'trouble' && lack.trouble.kind === 'mismatch'
+        ? [findingAt(unitMismatch, measurement, lack.span ?? span, { message: troubleText(lack.trouble) })]
+        : [],
+    );
     const records = oddRecords(note).flatMap(({ kind, measurement, span, message }) =>
       kind === 'mismatch' ? [findingAt(unitMismatch, measurement, span, { message })] : [],
     );
-    return [...problemFindings(unitMismatch, note), ...records, ...kinds, ...scales];
+    return [...problemFindings(unitMismatch, note), ...formulas, ...records, ...kinds, ...scales];
   },
 };

@@ -77,8 +77,10 @@ function marginNote(paper: Paper, path: string, index: LineIndex, finding: Findi
   add('why', prose(finding.message));
   if (finding.waived !== null) add('because', prose(finding.waived));
   if (finding.cause !== null) add('from', prose(quotedLine(index, finding.cause)));
-  for (const { span, message } of finding.related)
+  for (const { span, message } of finding.related) {
+    if (span.start === finding.cause?.start) continue;
     add('see', prose(`${quotedLine(index, span)} (${message})`));
+  }
   for (const fix of finding.fixes) add('mend', prose(fix.title));
   add(
     'rule',
@@ -114,7 +116,10 @@ function written(colours: Colours, entry: Entry): string {
 function quotedLine(index: LineIndex, span: Span): string {
   const { line } = placeAt(index, span.start);
   const bounds = lineBounds(index, line);
-  const text = index.text.slice(bounds.start, Math.min(bounds.end, bounds.start + QUOTED)).trim();
+  const text = index.text
+    .slice(bounds.start, Math.min(bounds.end, bounds.start + QUOTED))
+    .trim()
+    .replace(/\s+/g, ' ');
   return `line ${line}: ${text}${bounds.end > bounds.start + QUOTED ? '…' : ''}`;
 }
 
