@@ -1,3 +1,4 @@
+import { toDecimalText } from '../../server/src/engine/decimal-text.ts';
 import * as Q from '../../server/src/engine/quantity.ts';
 import * as R from '../../server/src/engine/rational.ts';
 import * as S from '../../server/src/engine/scalar.ts';
@@ -71,7 +72,7 @@ export function numbersOf(slip: Slip, data: SlipData, word = ''): readonly strin
     const real = number && S.realValue(number);
     if (!real) return number === null ? 'another kind' : S.scalarText(number);
     const places = R.terminatingPlaces(real);
-    return places === null ? R.toFractionText(real) : R.toDecimalText(real, places);
+    return places === null ? R.toFractionText(real) : toDecimalText(real, places);
   });
 }
 

@@ -1,14 +1,14 @@
 import { divisionSources } from '../engine/scales.ts';
 import { type Answer, lacking } from '../language/answer.ts';
 import { evaluateIn, type Facts, noteFacts } from '../language/facts.ts';
-import { divisionAnswer, scaleLeastCount } from '../language/facts-scales.ts';
+import { divisionAnswer, scaleLeastCount } from '../language/facts-divisions.ts';
 import type { Given, Measurement } from '../language/measurement.ts';
 import type { ComputedTerm } from '../language/term-names.ts';
 import { shownValue } from '../render/shown-value.ts';
 import { agrees, comparable } from './agreement.ts';
 import type { Finding } from './finding.ts';
 import { findingAt } from './finding-from.ts';
-import { placeOf } from './judge.ts';
+import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
 import { isHere } from './record-lacks.ts';
 import type { Rule } from './rule.ts';

@@ -3,7 +3,8 @@ import * as S from '../engine/scalar.ts';
 import { evaluateIn, type Facts } from '../language/facts.ts';
 import type { Claim, Link, Stated, Subject } from '../language/measurement.ts';
 import { comparable } from './agreement.ts';
-import { type Judging, placeOf } from './judge.ts';
+import type { Judging } from './judge.ts';
+import { placeOf } from './link-value.ts';
 
 /** Compares what stands behind ± with the worst-case error of the value: `rho = 7.80 g/cm^3 ± 0.11 g/cm^3`. */
 export function judgeError(

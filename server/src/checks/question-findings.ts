@@ -6,7 +6,7 @@ import { shownValue } from '../render/shown-value.ts';
 import { agrees } from './agreement.ts';
 import type { Finding } from './finding.ts';
 import { findingAt, termText } from './finding-from.ts';
-import { placeOf } from './judge.ts';
+import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Rule } from './rule.ts';
 

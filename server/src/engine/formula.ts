@@ -1,3 +1,4 @@
+import { toSignificantText } from './decimal-text.ts';
 import * as P from './polynomial.ts';
 import { polynomialGcd } from './polynomial-gcd.ts';
 import * as R from './rational.ts';
@@ -215,7 +216,7 @@ function monomialText(monomial: P.Monomial): string {
 function numberText(value: R.Rational): string {
   if (R.isInteger(value)) return R.toFractionText(value);
   // The noughts at the end say nothing among letters: 0.5w.
-  return R.toSignificantText(value, SHOWN_FIGURES).replace(/\.?0+(?=$|e)/, '');
+  return toSignificantText(value, SHOWN_FIGURES).replace(/\.?0+(?=$|e)/, '');
 }
 
 function reduced(numerator: P.Polynomial, denominator: P.Polynomial, exact: boolean): Formula | null {

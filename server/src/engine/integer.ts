@@ -88,3 +88,33 @@ export function bitLength(a: bigint): number {
   const hex = a.toString(16);
   return a === 0n ? 0 : hex.length * 4 - Math.clz32(Number.parseInt(hex.charAt(0), 16)) + 28;
 }
+
+const SMALL = BigInt(Number.MAX_SAFE_INTEGER);
+
+/** The greatest common divisor of two whole numbers from nought up; with ordinary numbers where both fit. */
+export function commonDivisor(a: bigint, b: bigint): bigint {
+  return a <= SMALL && b <= SMALL ? smallCommonDivisor(Number(a), Number(b)) : bigCommonDivisor(a, b);
+}
+
+/** Whole numbers that JavaScript counts exactly; no rounding can come in. */
+function smallCommonDivisor(a: number, b: number): bigint {
+  let x = a;
+  let y = b;
+  while (y !== 0) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
+  return x === 1 ? 1n : BigInt(x);
+}
+
+function bigCommonDivisor(a: bigint, b: bigint): bigint {
+  let x = a;
+  let y = b;
+  while (y !== 0n) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
+  return x;
+}

@@ -1,3 +1,4 @@
+import { toDecimalText } from './decimal-text.ts';
 import { combined, type Dimension, isPlain, NO_DIMENSION, raised, sameDimension } from './dimension.ts';
 import { PI_50 } from './elementary.ts';
 import * as R from './rational.ts';
@@ -180,7 +181,7 @@ export function angleFree(q: Quantity): Quantity {
 export function shownDecimal(q: Quantity, unit: U.Unit, places: number): string {
   const number = inUnit(q, unit) ?? q.scalar;
   const value = S.realValue(number);
-  const written = value === null ? S.scalarText(number) : R.toDecimalText(value, places);
+  const written = value === null ? S.scalarText(number) : toDecimalText(value, places);
   const shown = U.unitShown(unit);
   return shown === '' ? written : /^[°′″]$/.test(shown) ? written + shown : `${written} ${shown}`;
 }

@@ -10,9 +10,13 @@ export type Rational = Fraction;
 
 /** Numerators and denominators past this (about 308 digits) count as too large to work with. */
 const SIZE_LIMIT = 1n << 1024n;
+
 const LARGEST_POWER = 200;
+
 const LARGEST_DECIMAL_DIGITS = 200;
+
 const LARGEST_DECIMAL_EXPONENT = 60;
+
 const DECIMAL = /^([+\-−]?)(\d*)(?:\.(\d*))?(?:[eE]([+\-−]?)(\d{1,3}))?$/;
 
 /**
@@ -35,9 +39,13 @@ function wholeNumber(n: number | bigint): bigint {
 }
 
 export const ZERO: Rational = new Fraction(0n, 1n);
+
 export const ONE: Rational = new Fraction(1n, 1n);
+
 export const TWO: Rational = new Fraction(2n, 1n);
+
 export const HALF: Rational = new Fraction(1n, 2n);
+
 export const TEN: Rational = new Fraction(10n, 1n);
 
 /**
@@ -68,40 +76,12 @@ export function parseDecimal(text: string): Rational | null {
  */
 function lowestTerms(top: bigint, bottom: bigint): Rational {
   const size = top < 0n ? -top : top;
-  const common =
-    size <= SMALL && bottom <= SMALL
-      ? smallCommonDivisor(Number(size), Number(bottom))
-      : bigCommonDivisor(size, bottom);
+  const common = I.commonDivisor(size, bottom);
   const result = Object.create(Fraction.prototype) as Fraction;
   result.s = top < 0n ? -1n : 1n;
   result.n = common === 1n ? size : size / common;
   result.d = common === 1n ? bottom : bottom / common;
   return result;
-}
-
-const SMALL = BigInt(Number.MAX_SAFE_INTEGER);
-
-/** Whole numbers that JavaScript counts exactly; no rounding can come in. */
-function smallCommonDivisor(a: number, b: number): bigint {
-  let x = a;
-  let y = b;
-  while (y !== 0) {
-    const rest = x % y;
-    x = y;
-    y = rest;
-  }
-  return x === 1 ? 1n : BigInt(x);
-}
-
-function bigCommonDivisor(a: bigint, b: bigint): bigint {
-  let x = a;
-  let y = b;
-  while (y !== 0n) {
-    const rest = x % y;
-    x = y;
-    y = rest;
-  }
-  return x;
 }
 
 /** a + b, exactly. */
@@ -249,7 +229,10 @@ export function toInteger(a: Rational): number | null {
 /** Roughly how much: for drawing and for choosing between sizes, never for deciding what is right. */
 export function toNumber(a: Rational): number {
   const direct = Number(a.s * a.n) / Number(a.d);
-  return Number.isFinite(direct) ? direct : Number(toSignificantText(a, 17));
+  if (Number.isFinite(direct)) return direct;
+  // Too long for floating numbers: the same binary digits are left out above and below.
+  const spare = BigInt(Math.max(I.bitLength(a.n), I.bitLength(a.d)) - 1000);
+  return Number((a.s * a.n) >> spare) / Number(a.d >> spare);
 }
 
 /** How many decimal places write it in full: 1/50 needs 2, 12 needs 0; null where they never end, as for 1/3. */
@@ -272,32 +255,6 @@ export function terminatingPlaces(a: Rational): number | null {
 export function toFractionText(a: Rational): string {
   const top = (a.s * a.n).toString();
   return a.d === 1n ? top : `${top}/${a.d}`;
-}
-
-/**
- * The number with so many decimal places, as it is written on the board: 2.5 to 2 places is `2.50`.
- *
- * A tie goes to the even digit. Negative places round to tens, hundreds …; a value that rounds to nought has no sign.
- */
-export function toDecimalText(a: Rational, places: number): string {
-  return I.decimalText(I.roundedUnits(a.s * a.n, a.d, places), places);
-}
-
-/**
- * The number with so many significant figures: 2/3 to 3 figures is `0.667`.
- *
- * A tie goes to the even digit. Plain where 1e-7 <= |a| < 1e21, else `1.23e-12`; trailing zeros are kept.
- */
-export function toSignificantText(a: Rational, figures: number): string {
-  if (a.n === 0n) return '0';
-  const rounded = rationalRoundFigures(a, figures);
-  const exponent = decimalExponent(rounded);
-  if (-7 <= exponent && exponent < 21) return toDecimalText(rounded, figures - 1 - exponent);
-  const digits = toDecimalText(
-    exponent > 0 ? rounded.div(I.tenTo(exponent)) : rounded.mul(I.tenTo(-exponent)),
-    figures - 1,
-  );
-  return `${digits}e${exponent}`;
 }
 
 /** The number rounded to a whole multiple of `place` (which is positive), exactly. */

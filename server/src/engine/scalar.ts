@@ -1,3 +1,4 @@
+import { toSignificantText } from './decimal-text.ts';
 import { PI_50 } from './elementary.ts';
 import * as F from './formula.ts';
 import type { Domain } from './polynomial.ts';
@@ -200,7 +201,7 @@ export function isExact(a: Scalar): boolean {
 /** The value as programs get it: `1/50`, a decimal of 15 figures where it is inexact, or the formula's text. */
 export function scalarText(a: Scalar): string {
   if (a.kind === 'formula') return isTooLarge(a) ? 'too large' : F.formulaText(a.formula);
-  return a.exact ? R.toFractionText(a.value) : R.toSignificantText(a.value, SHOWN_FIGURES);
+  return a.exact ? R.toFractionText(a.value) : toSignificantText(a.value, SHOWN_FIGURES);
 }
 
 /** Whether two numbers agree within 1e-30 of the larger one's size. */

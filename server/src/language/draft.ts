@@ -15,7 +15,8 @@ import type {
   Subject,
   Waiver,
 } from './measurement.ts';
-import type { NameContext, nameTable } from './names.ts';
+import type { nameTable } from './name-table.ts';
+import type { NameContext } from './names.ts';
 import type { Statement } from './parser.ts';
 import type { Fix, Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';

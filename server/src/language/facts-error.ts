@@ -1,4 +1,4 @@
-import { derivative, powersOf } from '../engine/derivative.ts';
+import { derivative } from '../engine/derivative.ts';
 import { sameDimension } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
@@ -10,6 +10,7 @@ import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
 import { evaluateIn, type Facts, subjectText } from './facts.ts';
 import { definitionExpression, definitionOf } from './facts-own.ts';
 import { type ErrorMode, type Leaf, leafError } from './leaf-error.ts';
+import { relativeByPowers } from './leaf-powers.ts';
 import type { Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
 
@@ -21,6 +22,7 @@ type GradientAnswer =
   | { readonly ok: false; readonly answer: Answer };
 
 const NONE: GradientAnswer = { ok: true, gradient: new Map() };
+
 const MOST_LEAVES = 2000;
 
 /** The absolute, relative and percentage error, the uncertainties and the percentage difference of another subject. */
@@ -158,59 +160,12 @@ function relativeError(facts: Facts, of: Subject): Answer {
     : lacking({ kind: 'trouble', trouble: size.trouble, span: null });
 }
 
-function relativeByPowers(facts: Facts, of: Subject): Answer | null {
-  const powers = leafPowers(facts, of, 0);
-  if (powers === null) return null;
-  let sum = Q.plain(R.ZERO);
-  for (const { leaf, power } of powers.values()) {
-    const error = leafError(leaf, 'relative');
-    if (!error.ok) return error;
-    const total = Q.add(sum, {
-      ...error.quantity,
-      scalar: S.multiply(error.quantity.scalar, S.real(R.abs(power))),
-    });
-    if (!total.ok) return null;
-    sum = total.quantity;
-  }
-  return computed({ ...sum, unit: null });
-}
-
-interface LeafPower {
-  readonly leaf: Leaf;
-  readonly power: R.Rational;
-}
-
-/** The power of each measured thing in a product of powers; null where the formula is none. */
-export function leafPowers(facts: Facts, of: Subject, depth: number): ReadonlyMap<string, LeafPower> | null {
-  if (depth > 20) return null;
-  const owner = ownerOf(facts, of);
-  if (owner === null) return null;
-  const formula = formulaOf(owner.facts, owner.subject);
-  if (formula === null) {
-    const leaf: Leaf = { facts: owner.facts, subject: owner.subject };
-    return new Map([[leafKey(leaf), { leaf, power: R.ONE }]]);
-  }
-  const powers = powersOf(formula);
-  if (powers === null) return null;
-  const result = new Map<string, LeafPower>();
-  for (const [key, power] of powers) {
-    const subject = owner.facts.measurement.subjects.get(key);
-    const inner = subject === undefined ? null : leafPowers(owner.facts, subject, depth + 1);
-    if (inner === null) return null;
-    for (const [name, { leaf, power: by }] of inner) {
-      const before = result.get(name)?.power ?? R.ZERO;
-      result.set(name, { leaf, power: R.add(before, R.multiply(power, by)) });
-    }
-  }
-  return result;
-}
-
-function leafKey(leaf: Leaf): string {
+export function leafKey(leaf: Leaf): string {
   return `${leaf.facts.index}:${subjectKey(leaf.subject)}`;
 }
 
 /** The block that a subject belongs to, and the subject as that block calls it. */
-function ownerOf(facts: Facts, subject: Subject): { facts: Facts; subject: Subject } | null {
+export function ownerOf(facts: Facts, subject: Subject): { facts: Facts; subject: Subject } | null {
   if (subject.kind === 'statistic') {
     const inner = ownerOf(facts, subject.of);
     return inner && { facts: inner.facts, subject: { ...subject, of: inner.subject } };
@@ -222,7 +177,7 @@ function ownerOf(facts: Facts, subject: Subject): { facts: Facts; subject: Subje
 }
 
 /** The formula that a subject is worked out by; null for what was measured, given or counted. */
-function formulaOf(facts: Facts, subject: Subject): Expression | null {
+export function formulaOf(facts: Facts, subject: Subject): Expression | null {
   if (subject.kind !== 'own' || subject.row !== null) return null;
   const record = facts.measurement.own.get(subject.name);
   if (record?.kind === 'value') {

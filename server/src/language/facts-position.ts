@@ -3,7 +3,7 @@ import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { type Answer, computed, lacking, missing } from './answer.ts';
 import { evaluateIn, type Facts, subjectText } from './facts.ts';
-import { division, divisionAnswer } from './facts-scales.ts';
+import { division, divisionAnswer } from './facts-divisions.ts';
 import type { Observed, Readings, RowNumber } from './measurement.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 import { congruenceOf, lineCount } from './vernier-lines.ts';

@@ -1,3 +1,4 @@
+import { toDecimalText } from '../engine/decimal-text.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { findPosition, nearestSolution, type ScaleSays } from '../engine/reading.ts';
@@ -5,9 +6,11 @@ import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import { unitShown } from '../engine/unit.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
+import { bareReading, coarseWindow } from './coarse-window.ts';
 import { evaluateIn, type Facts } from './facts.ts';
+import { division, fineCount, ratio, wholeOffset } from './facts-divisions.ts';
 import { markPosition, readingsOf } from './facts-position.ts';
-import { division, fineCount, ratio, wholeOffset } from './facts-scales.ts';
+import { circularReading, drumDivision, fineScales } from './fine-scales.ts';
 import type { Observation, Readings, RowNumber } from './measurement.ts';
 import type { Span } from './syntax.ts';
 import type { ObservableTerm } from './term-names.ts';
@@ -35,157 +38,6 @@ export function scaleReading(facts: Facts, row: RowNumber): Answer {
   const between = readings.get('coinciding division');
   if (between?.kind === 'between') return midpoint(facts, between, says, coarse.unit);
   return solved(facts, readings, says, coarse.unit);
-}
-
-/** Without a fine scale the reading is the mark itself. */
-function bareReading(facts: Facts, coarse: Extract<Coarse, { readonly ok: true }>): Answer {
-  const { dimension } = facts.scales();
-  return dimension === null
-    ? REPORTED
-    : computed({ scalar: S.real(coarse.says.from), dimension, unit: coarse.unit });
-}
-
-type Coarse =
-  | {
-      readonly ok: true;
-      readonly says: Extract<ScaleSays, { readonly kind: 'window' }>;
-      readonly unit: Unit | null;
-      readonly letters: Q.Quantity | null;
-    }
-  | { readonly ok: false; readonly answer: Answer };
-
-/** The last mark passed, and how far the next one is. */
-function coarseWindow(facts: Facts, readings: Readings): Coarse {
-  const { hasCircular, unit } = facts.scales();
-  const rotations = readings.get('full rotations');
-  const mark = readings.get('linear scale reading') ?? readings.get('main scale reading');
-  const scale = hasCircular || readings.has('linear scale reading') ? 'linear' : 'main';
-  if (mark !== undefined && mark.kind !== 'direction') {
-    const at = markPosition(facts, mark.kind === 'at' ? mark.value : mark.low, scale);
-    if (!at.ok) return { ok: false, answer: at };
-    const width = division(facts, scale);
-    if (width === null)
-      return {
-        ok: false,
-        answer: facts.value({
-          kind: 'division',
-          division: scale === 'main' ? 'main scale division' : 'linear scale division',
-          block: null,
-        }),
-      };
-    if (S.realValue(at.quantity.scalar) === null || S.realValue(width) === null) {
-      return { ok: true, says: window(R.ZERO, R.ONE), unit: at.quantity.unit ?? unit, letters: at.quantity };
-    }
-    return {
-      ok: true,
-      says: window(S.realValue(at.quantity.scalar)!, S.realValue(width)!),
-      unit: at.quantity.unit ?? unit,
-      letters: null,
-    };
-  }
-  if (rotations !== undefined && rotations.kind !== 'direction') {
-    const low = rotations.kind === 'at' ? rotations.value : rotations.low;
-    const count =
-      low.kind === 'count'
-        ? evaluateIn(facts, low.count.expression)
-        : evaluateIn(facts, low.stated.expression);
-    if (!count.ok) return { ok: false, answer: count };
-    const turn = facts.value({ kind: 'division', division: 'rotation', block: null });
-    if (!turn.ok) return { ok: false, answer: facts.term('pitch') };
-    const at = S.multiply(count.quantity.scalar, turn.quantity.scalar);
-    const from = S.realValue(at);
-    const width = S.realValue(turn.quantity.scalar);
-    if (from === null || width === null)
-      return { ok: true, says: window(R.ZERO, R.ONE), unit, letters: { ...turn.quantity, scalar: at } };
-    return { ok: true, says: window(from, width), unit, letters: null };
-  }
-  const term: ObservableTerm = hasCircular ? 'linear scale reading' : 'main scale reading';
-  const more = hasCircular ? ' or the whole turns (`full rotations: …`)' : '';
-  return {
-    ok: false,
-    answer: missing(
-      `nothing in this block determines the observed reading: record the ${term} (\`${term}: …\`)${more}`,
-    ),
-  };
-}
-
-function window(from: R.Rational, width: R.Rational): Extract<ScaleSays, { readonly kind: 'window' }> {
-  return { kind: 'window', from, width };
-}
-
-/** Adds what the fine scales say; an answer when something is missing or impossible. */
-function fineScales(facts: Facts, readings: Readings, says: ScaleSays[]): Answer | null {
-  const { hasVernier, hasCircular, vernierBase } = facts.scales();
-  const line = readings.get('coinciding division');
-  const drum = drumDivision(facts, readings);
-  if (drum !== null && !drum.ok) return drum;
-  const turn = S.realValue(division(facts, 'rotation') ?? S.TOO_LARGE);
-  const step = S.realValue(division(facts, 'circular') ?? S.TOO_LARGE);
-  if (hasCircular) {
-    if (drum === null)
-      return missing(
-        'nothing in this block determines the observed reading: record the circular scale reading (`circular scale reading: …`)',
-      );
-    if (turn === null || step === null)
-      return facts.term('pitch').ok ? facts.term('least count') : facts.term('pitch');
-    const at = R.multiply(S.realValue(drum.quantity.scalar) ?? R.ZERO, step);
-    if (vernierBase === 'circular' && line !== undefined)
-      says.push({ kind: 'round', from: at, width: step, period: turn });
-    else says.push({ kind: 'congruence', residue: at, modulus: turn });
-  }
-  if (line === undefined) {
-    if (hasCircular || !hasVernier) return null;
-    return missing(
-      'nothing in this block determines the observed reading: record the coinciding division (`coinciding division: …`)',
-    );
-  }
-  if (line.kind !== 'at' || line.value.kind !== 'count') return null;
-  const count = evaluateIn(facts, line.value.count.expression);
-  if (!count.ok) return count;
-  const congruence = congruenceOf(facts, count.quantity.scalar);
-  if (congruence === null) {
-    const vernier = facts.value({ kind: 'division', division: 'vernier scale division', block: null });
-    return vernier.ok ? facts.term('least count') : vernier;
-  }
-  says.push({ kind: 'congruence', ...congruence });
-  return null;
-}
-
-/** The division of the drum on the line, or how far it was turned between its two readings; null where none is recorded. */
-function drumDivision(facts: Facts, readings: Readings): Answer | null {
-  const final = readings.get('final circular reading');
-  if (final === undefined)
-    return readings.has('circular scale reading')
-      ? circularReading(facts, readings, 'circular scale reading')
-      : null;
-  const after = circularReading(facts, readings, 'final circular reading');
-  const before = readings.has('initial circular reading')
-    ? circularReading(facts, readings, 'initial circular reading')
-    : computed(Q.plain(R.ZERO));
-  const way = readings.get('turned');
-  if (!after.ok) return after;
-  if (!before.ok) return before;
-  if (way?.kind !== 'direction') {
-    return missing(
-      'nothing in this block says which way the disc was turned: record it (`turned: toward higher numbers` or `turned: toward lower numbers`)',
-    );
-  }
-  const moved = S.subtract(after.quantity.scalar, before.quantity.scalar);
-  return computed(Q.plain(way.toward === 'higher' ? moved : S.negate(moved)));
-}
-
-function circularReading(facts: Facts, readings: Readings, term: ObservableTerm): Answer {
-  const reading = readings.get(term);
-  const value = (observed: Extract<Observation, { readonly kind: 'at' }>['value']): Answer =>
-    evaluateIn(facts, observed.kind === 'count' ? observed.count.expression : observed.stated.expression);
-  if (reading?.kind === 'at') return value(reading.value);
-  if (reading?.kind !== 'between') return REPORTED;
-  const low = value(reading.low);
-  const high = value(reading.high);
-  if (!low.ok) return low;
-  if (!high.ok) return high;
-  const middle = S.divide(S.add(low.quantity.scalar, high.quantity.scalar), S.real(R.TWO));
-  return middle === null ? REPORTED : computed(Q.plain(middle));
 }
 
 function solved(facts: Facts, readings: Readings, says: readonly ScaleSays[], unit: Unit | null): Answer {
@@ -252,7 +104,7 @@ function inUnitText(quantity: Q.Quantity, unit: Unit | null): string {
   const value = unit === null ? null : Q.inUnit(quantity, unit);
   const real = value === null ? null : S.realValue(value);
   if (real === null || unit === null) return S.scalarText(quantity.scalar);
-  return `${R.toDecimalText(real, R.terminatingPlaces(real) ?? 4)} ${unitShown(unit)}`;
+  return `${toDecimalText(real, R.terminatingPlaces(real) ?? 4)} ${unitShown(unit)}`;
 }
 
 /** An angle read on a full circle comes round again at 360°. */

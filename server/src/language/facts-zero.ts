@@ -5,8 +5,8 @@ import { findPosition, nearestSolution, type ScaleSays } from '../engine/reading
 import * as S from '../engine/scalar.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
 import { evaluateIn, type Facts } from './facts.ts';
+import { division } from './facts-divisions.ts';
 import { scaleReading } from './facts-reading.ts';
-import { division } from './facts-scales.ts';
 import type { Closed, ClosedPosition, RowNumber } from './measurement.ts';
 import type { ComputedTerm } from './term-names.ts';
 import { congruenceOf, lineCount } from './vernier-lines.ts';

@@ -3,7 +3,7 @@ import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
 import { readLetter } from './interpret-record.ts';
 import { type LeftSide, spanOfTokens } from './left-side.ts';
 import type { Stated, Subject } from './measurement.ts';
-import { commentFix } from './one-key.ts';
+import { commentFix } from './one-key-words.ts';
 import { isSign, type Statement } from './parser.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';

@@ -5,14 +5,8 @@ import { interpretProse } from './interpret-prose.ts';
 import { interpretStatement } from './interpret-statement.ts';
 import { interpretTable } from './interpret-table.ts';
 import type { Measurement } from './measurement.ts';
-import {
-  blockKey,
-  type Declarations,
-  type NameContext,
-  type NoteNames,
-  nameTable,
-  speaksOf,
-} from './names.ts';
+import { nameTable } from './name-table.ts';
+import { blockKey, type Declarations, type NameContext, type NoteNames, speaksOf } from './names.ts';
 import type { Block, Statement } from './parser.ts';
 import type { Problem } from './problem.ts';
 import { type CodeSpan, type Fence, spanOf } from './syntax.ts';

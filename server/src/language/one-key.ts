@@ -1,11 +1,9 @@
 import { type Draft, replaceFix, report } from './draft.ts';
 import { isInstrument } from './instruments.ts';
-import { interpretAnswer } from './interpret-question.ts';
 import type { LeftSide } from './left-side.ts';
 import { lineAt, mend } from './mend.ts';
 import { subjectKey } from './names.ts';
 import { isSign, type Statement } from './parser.ts';
-import type { Fix } from './problem.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
@@ -127,7 +125,7 @@ function hasComma(tokens: readonly Token[]): boolean {
   return tokens.some(token => isSign(token, ',') || isSign(token, ';'));
 }
 
-function splitFacts(draft: Draft, tokens: readonly Token[], span: Span): boolean {
+export function splitFacts(draft: Draft, tokens: readonly Token[], span: Span): boolean {
   const parts = splitAtCommas(tokens);
   if (parts.length < 2 || draft.mending !== null) return false;
   const facts = parts.map(part => factOf(part));
@@ -137,7 +135,7 @@ function splitFacts(draft: Draft, tokens: readonly Token[], span: Span): boolean
 }
 
 /** What one part of a line says by itself; null where that is not clear. */
-function factOf(part: readonly Token[]): string | null {
+export function factOf(part: readonly Token[]): string | null {
   const text = tokensText(part).trim();
   if (isInstrument(text)) return `instrument: ${text}`;
   const divisions =
@@ -252,68 +250,4 @@ function splitAtCommas(tokens: readonly Token[]): readonly (readonly Token[])[] 
     else parts[parts.length - 1]!.push(token);
   }
   return parts.filter(part => part.length > 0);
-}
-
-/** A line with neither colon nor equals sign: `17th division coincides`, or text that belongs in a comment. */
-export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span): void {
-  const text = tokensText(tokens);
-  const [first, ...rest] = tokens;
-  if (
-    first !== undefined &&
-    /^(?:ans|answer|key)$/i.test(first.text) &&
-    rest.some(token => /^[A-Ha-h]$/.test(token.text)) &&
-    rest.length <= 4
-  ) {
-    interpretAnswer(
-      draft,
-      rest.filter(token => !isSign(token, '.')),
-      span,
-    );
-    return;
-  }
-  if (isInstrument(text)) {
-    mend(draft, span, 'the name of an instrument stands behind the word instrument', `instrument: ${text}`);
-    return;
-  }
-  const coincides =
-    /^(?:the )?(\d+) ?(?:st|nd|rd|th)? ?(?:vernier )?(?:scale )?(?:division|line|mark)(?: of (?:the )?vernier(?: scale)?)? (?:coincides|coinciding|matches|is in line)/i.exec(
-      text,
-    );
-  if (coincides?.[1] !== undefined) {
-    const term = draft.isScrew && !draft.hasVernier ? 'circular scale reading' : 'coinciding division';
-    mend(draft, span, 'what was seen is recorded with its name and a colon', `${term}: ${coincides[1]}`);
-    return;
-  }
-  const between = /zero of (?:the )?vernier.* (between .+ and .+)$/i.exec(text)?.[1];
-  if (between !== undefined) {
-    mend(
-      draft,
-      span,
-      'what was seen is recorded with its name and a colon',
-      `main scale reading: ${between}`,
-    );
-    return;
-  }
-  const fact = draft.isScrew ? factOf(tokens) : null;
-  if (fact !== null) {
-    mend(draft, span, 'this is the record of a scale, which has a name and a colon', fact);
-    return;
-  }
-  if (splitFacts(draft, tokens, span)) return;
-  report(
-    draft,
-    'unreadable-line',
-    span,
-    'this line is no record, no claim and no table; if it is text, make it a comment',
-    [commentFix(span)],
-  );
-}
-
-/** Makes the line that a statement stands on a comment. */
-export function commentFix(span: Span): Fix {
-  return {
-    title: 'Make it a comment',
-    edits: [{ span: { start: span.start, end: span.start }, newText: '# ' }],
-    sure: true,
-  };
 }

@@ -1,7 +1,7 @@
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { Facts } from './facts.ts';
-import { division } from './facts-scales.ts';
+import { division } from './facts-divisions.ts';
 
 /** x ≡ residue (mod modulus), in base units. */
 export interface Congruence {

@@ -1,3 +1,4 @@
+import { toDecimalText, toSignificantText } from '../engine/decimal-text.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
@@ -54,9 +55,9 @@ function withUnit(number: string, unit: string): string {
 function decimal(value: R.Rational, exact: boolean, { atLeast = 0, atMost }: ShownOptions): string {
   const places = exact ? R.terminatingPlaces(value) : null;
   if (places !== null && places <= Math.max(atMost ?? USUAL_PLACES, atLeast))
-    return R.toDecimalText(value, Math.max(places, atLeast));
-  if (atMost !== undefined) return R.toDecimalText(value, Math.max(atMost, atLeast));
-  return R.toSignificantText(value, USUAL_FIGURES);
+    return toDecimalText(value, Math.max(places, atLeast));
+  if (atMost !== undefined) return toDecimalText(value, Math.max(atMost, atLeast));
+  return toSignificantText(value, USUAL_FIGURES);
 }
 
 const ARCMIN = unitWord('arcmin')!;
@@ -79,7 +80,7 @@ function sexagesimal(quantity: Q.Quantity): string | null {
     R.isZero(restMinutes) && !R.isZero(degrees) && R.isZero(restSeconds)
       ? ''
       : `${R.toFractionText(restMinutes)}′`,
-    R.isZero(restSeconds) ? '' : `${R.toDecimalText(restSeconds, places)}″`,
+    R.isZero(restSeconds) ? '' : `${toDecimalText(restSeconds, places)}″`,
   ].filter(part => part !== '');
   return `${R.sign(value) < 0 ? '-' : ''}${parts.join(' ')}`;
 }

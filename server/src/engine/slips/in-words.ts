@@ -1,3 +1,4 @@
+import { toDecimalText, toSignificantText } from '../decimal-text.ts';
 import * as Q from '../quantity.ts';
 import * as R from '../rational.ts';
 import * as S from '../scalar.ts';
@@ -80,8 +81,8 @@ function decimalWords(q: Q.Quantity, unit: Unit | null): string {
 
 function numberText(value: R.Rational, exact: boolean): string {
   const places = R.terminatingPlaces(value);
-  if (exact && places !== null && places <= MOST_PLACES) return R.toDecimalText(value, places);
-  return R.toSignificantText(value, FIGURES);
+  if (exact && places !== null && places <= MOST_PLACES) return toDecimalText(value, places);
+  return toSignificantText(value, FIGURES);
 }
 
 /** Whether an angle is stated as `28.25°`: a minute or a second is no decimal part of a degree. */

@@ -1,0 +1,85 @@
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
+import type { ScaleSays } from '../engine/reading.ts';
+import * as S from '../engine/scalar.ts';
+import { type Answer, computed, missing, REPORTED } from './answer.ts';
+import { evaluateIn, type Facts } from './facts.ts';
+import { division } from './facts-divisions.ts';
+import type { Observation, Readings } from './measurement.ts';
+import type { ObservableTerm } from './term-names.ts';
+import { congruenceOf } from './vernier-lines.ts';
+
+/** Adds what the fine scales say; an answer when something is missing or impossible. */
+export function fineScales(facts: Facts, readings: Readings, says: ScaleSays[]): Answer | null {
+  const { hasVernier, hasCircular, vernierBase } = facts.scales();
+  const line = readings.get('coinciding division');
+  const drum = drumDivision(facts, readings);
+  if (drum !== null && !drum.ok) return drum;
+  const turn = S.realValue(division(facts, 'rotation') ?? S.TOO_LARGE);
+  const step = S.realValue(division(facts, 'circular') ?? S.TOO_LARGE);
+  if (hasCircular) {
+    if (drum === null)
+      return missing(
+        'nothing in this block determines the observed reading: record the circular scale reading (`circular scale reading: …`)',
+      );
+    if (turn === null || step === null)
+      return facts.term('pitch').ok ? facts.term('least count') : facts.term('pitch');
+    const at = R.multiply(S.realValue(drum.quantity.scalar) ?? R.ZERO, step);
+    if (vernierBase === 'circular' && line !== undefined)
+      says.push({ kind: 'round', from: at, width: step, period: turn });
+    else says.push({ kind: 'congruence', residue: at, modulus: turn });
+  }
+  if (line === undefined) {
+    if (hasCircular || !hasVernier) return null;
+    return missing(
+      'nothing in this block determines the observed reading: record the coinciding division (`coinciding division: …`)',
+    );
+  }
+  if (line.kind !== 'at' || line.value.kind !== 'count') return null;
+  const count = evaluateIn(facts, line.value.count.expression);
+  if (!count.ok) return count;
+  const congruence = congruenceOf(facts, count.quantity.scalar);
+  if (congruence === null) {
+    const vernier = facts.value({ kind: 'division', division: 'vernier scale division', block: null });
+    return vernier.ok ? facts.term('least count') : vernier;
+  }
+  says.push({ kind: 'congruence', ...congruence });
+  return null;
+}
+
+/** The division of the drum on the line, or how far it was turned between its two readings; null where none is recorded. */
+export function drumDivision(facts: Facts, readings: Readings): Answer | null {
+  const final = readings.get('final circular reading');
+  if (final === undefined)
+    return readings.has('circular scale reading')
+      ? circularReading(facts, readings, 'circular scale reading')
+      : null;
+  const after = circularReading(facts, readings, 'final circular reading');
+  const before = readings.has('initial circular reading')
+    ? circularReading(facts, readings, 'initial circular reading')
+    : computed(Q.plain(R.ZERO));
+  const way = readings.get('turned');
+  if (!after.ok) return after;
+  if (!before.ok) return before;
+  if (way?.kind !== 'direction') {
+    return missing(
+      'nothing in this block says which way the disc was turned: record it (`turned: toward higher numbers` or `turned: toward lower numbers`)',
+    );
+  }
+  const moved = S.subtract(after.quantity.scalar, before.quantity.scalar);
+  return computed(Q.plain(way.toward === 'higher' ? moved : S.negate(moved)));
+}
+
+export function circularReading(facts: Facts, readings: Readings, term: ObservableTerm): Answer {
+  const reading = readings.get(term);
+  const value = (observed: Extract<Observation, { readonly kind: 'at' }>['value']): Answer =>
+    evaluateIn(facts, observed.kind === 'count' ? observed.count.expression : observed.stated.expression);
+  if (reading?.kind === 'at') return value(reading.value);
+  if (reading?.kind !== 'between') return REPORTED;
+  const low = value(reading.low);
+  const high = value(reading.high);
+  if (!low.ok) return low;
+  if (!high.ok) return high;
+  const middle = S.divide(S.add(low.quantity.scalar, high.quantity.scalar), S.real(R.TWO));
+  return middle === null ? REPORTED : computed(Q.plain(middle));
+}

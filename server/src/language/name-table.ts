@@ -1,0 +1,81 @@
+import type { Subject } from './measurement.ts';
+import { type Declarations, findIn, type NameContext, resolveName, subjectKey } from './names.ts';
+import type { NameTable } from './parser-state.ts';
+import type { Token } from './syntax.ts';
+import { beginsTerm } from './terms.ts';
+
+/** No name has more words than this. */
+const LONGEST = 14;
+
+/** The names of a block for the formula parser: subjects by key, the longest first. */
+export function nameTable(
+  names: NameContext,
+): NameTable & { readonly subjects: ReadonlyMap<string, Subject> } {
+  const subjects = new Map<string, Subject>();
+  const known = new Map<string, Subject | null>();
+  const resolve = (text: string): Subject | null => {
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    const subject = resolveName(text, names);
+    known.set(text, subject);
+    return subject;
+  };
+  return {
+    subjects,
+    longestName(tokens, index) {
+      const first = tokens[index];
+      if (first === undefined || first.kind !== 'word' || !beginsName(first.text, names)) return null;
+      let best: { key: string; length: number; text: string } | null = null;
+      let text = '';
+      let length = 0;
+      while (length < LONGEST) {
+        const token = tokens[index + length];
+        if (token === undefined || !continuesName(tokens, index + length, length)) break;
+        text += length > 0 && token.spaced ? ` ${token.text}` : token.text;
+        length += 1;
+        if (token.kind === 'operator') continue;
+        const subject = resolve(text);
+        if (subject === null) continue;
+        const key = subjectKey(subject);
+        subjects.set(key, subject);
+        // The last point of `V.S.D.` belongs to it.
+        const point = tokens[index + length];
+        const dotted = text.includes('.') && point !== undefined && point.text === '.' && !point.spaced;
+        best = { key, length: dotted ? length + 1 : length, text };
+      }
+      return best;
+    },
+  };
+}
+
+/** Whether a word can begin a name here: of a term, of a quantity of the block or of one that it uses, or a count. */
+function beginsName(word: string, { here, note }: NameContext): boolean {
+  if (beginsTerm(word) || /^(?:no|number|total|row)$/i.test(word)) return true;
+  return findIn(here, note, declarations => (beginsOwn(declarations, word) ? true : null)) !== null;
+}
+
+function beginsOwn(declarations: Declarations, word: string): boolean {
+  if (declarations.own.has(word) || declarations.symbols.has(word) || declarations.aliases.has(word))
+    return true;
+  const small = word.toLowerCase();
+  for (const name of declarations.own.keys())
+    if (name.length > small.length && name.startsWith(small)) return true;
+  return false;
+}
+
+/** Words, numbers behind "of", and hyphens or points within a name. */
+function continuesName(tokens: readonly Token[], index: number, length: number): boolean {
+  const token = tokens[index]!;
+  if (token.kind === 'word') return true;
+  if (length === 0) return false;
+  const before = tokens[index - 1]!;
+  if (token.kind === 'number')
+    return before.kind === 'word' ? /^(?:of|row)$/i.test(before.text) : before.text === '-' && !token.spaced;
+  const next = tokens[index + 1];
+  if (token.text === '.' && !token.spaced && next?.text === 'of') return true;
+  if (token.kind !== 'operator' || next === undefined) return false;
+  const tight = !token.spaced && !next.spaced;
+  return (
+    tight && (token.text === '-' || token.text === '.') && (next.kind === 'word' || next.kind === 'number')
+  );
+}
