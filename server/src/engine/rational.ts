@@ -230,7 +230,6 @@ export function toInteger(a: Rational): number | null {
 export function toNumber(a: Rational): number {
   const direct = Number(a.s * a.n) / Number(a.d);
   if (Number.isFinite(direct)) return direct;
-  // Too long for floating numbers: the same binary digits are left out above and below.
   const spare = BigInt(Math.max(I.bitLength(a.n), I.bitLength(a.d)) - 1000);
   return Number((a.s * a.n) >> spare) / Number(a.d >> spare);
 }
