@@ -1,6 +1,6 @@
 import { divisionSources } from '../engine/scales.ts';
 import { type Answer, lacking } from '../language/answer.ts';
-import { evaluateIn, type Facts, noteFacts } from '../language/facts.ts';
+import { evaluateIn, type Facts, withBlock } from '../language/facts.ts';
 import { divisionAnswer, scaleLeastCount } from '../language/facts-divisions.ts';
 import type { Given, Measurement } from '../language/measurement.ts';
 import type { ComputedTerm } from '../language/term-names.ts';
@@ -69,9 +69,7 @@ function withoutGiven(note: NoteCheck, facts: Facts, term: ComputedTerm): Answer
   // Of a pitch and a least count that differ the least count is the one that is worked out.
   if (term === 'pitch') givens.delete('least count');
   const without: Measurement = { ...facts.measurement, givens };
-  const other = noteFacts(
-    note.measurements.map((measurement, index) => (index === facts.index ? without : measurement)),
-  ).blocks[facts.index]!;
+  const other = withBlock(note.facts, facts.index, without);
   const { scales, usualSource } = other.scales();
   const isUsual = (division: 'rotation' | 'circular'): boolean =>
     usualSource !== null && divisionSources(scales, division).includes(usualSource);

@@ -119,7 +119,7 @@ export function termText(subject: Subject): string {
 export function rowText(note: NoteCheck, block: number, subject: Subject): number | string | null {
   const row = rowNumber(subject);
   if (row === null) return null;
-  const facts = note.facts.blocks[block];
+  const facts = note.facts.block(block);
   const home = facts === undefined ? null : owner(facts, subject);
   return home?.measurement.rows[row - 1]?.label ?? row;
 }

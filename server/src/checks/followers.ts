@@ -35,8 +35,7 @@ export function followers(measurements: readonly Measurement[]): Followers {
 
 /** The key under which a claim's value stands for its subject, in whichever block that is. */
 export function substituteKey(note: NoteFacts, block: number, subject: Subject): string | null {
-  const facts = note.blocks[block];
-  const holder = facts === undefined ? null : owner(facts, subject);
+  const holder = owner(note.block(block), subject);
   return holder === null ? null : overrideKey(holder.index, local(subject));
 }
 
@@ -65,7 +64,7 @@ export function causeOf(
   const above = substitutes.filter(({ key }) => key !== own);
   if (above.length === 0) return null;
   const followsFrom = (chosen: readonly Substitute[]): boolean => {
-    const facts = follow.under(chosen).blocks[block]!;
+    const facts = follow.under(chosen).block(block);
     const value = valueTimes(facts, claim);
     return value.ok && agrees(facts, claim.subject, value.quantity, stated);
   };

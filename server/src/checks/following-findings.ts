@@ -11,7 +11,7 @@ export function followingFindings(
 ): readonly Finding[] {
   return note.verdicts.flatMap(verdict => {
     if (verdict.kind !== kind) return [];
-    const facts = note.facts.blocks[verdict.block]!;
+    const facts = note.facts.block(verdict.block);
     const stated = statedText(note, verdict);
     const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, stated);
     const name = claimName(note, verdict.claim);

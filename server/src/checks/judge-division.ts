@@ -9,7 +9,7 @@ import type { Judging } from './judge.ts';
  * True when the scales settle it, so that nothing is missing.
  */
 export function judgeDivisionClaim(judging: Judging, block: number, claim: Claim): boolean {
-  const facts = judging.facts.blocks[block]!;
+  const facts = judging.facts.block(block);
   if (judging.assumed.has(claim)) return true;
   const { scales, spans } = facts.scales();
   let settled = false;

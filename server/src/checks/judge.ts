@@ -58,7 +58,7 @@ export function judgeNote(
 }
 
 function judgeClaim(judging: Judging, block: number, claim: Claim): void {
-  const facts = judging.facts.blocks[block]!;
+  const facts = judging.facts.block(block);
   const at = { block, claim, link: null, span: claim.links[0]?.span ?? claim.subjectSpan };
   if (judging.assumed.has(claim) && !claim.mended)
     judging.verdicts.push({ ...at, span: claim.span, kind: 'assumed' });
@@ -72,7 +72,7 @@ function judgeClaim(judging: Judging, block: number, claim: Claim): void {
 }
 
 function judgeLinks(judging: Judging, block: number, claim: Claim, truth: Q.Quantity): void {
-  const facts = judging.facts.blocks[block]!;
+  const facts = judging.facts.block(block);
   const stated = claim.links.filter(link => link.content.kind === 'stated');
   const last = stated[stated.length - 1];
   const wrongValues: StatedValue[] = [];
@@ -117,7 +117,7 @@ type LinkOutcome = 'right' | 'rounded' | 'wrong' | 'carried' | 'silent';
 
 function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
   const { block, claim, truth, value, isLast } = link;
-  const facts = judging.facts.blocks[block]!;
+  const facts = judging.facts.block(block);
   const at = { block, claim, link: link.link, span: link.link.span };
   if (agrees(facts, claim.subject, truth, value)) {
     if (isLast && link.stated.isValue) judgePlaces(judging, facts, at, link.stated, value, truth);
@@ -167,7 +167,7 @@ function judgeWrong(
   at: { block: number; claim: Claim; link: Link; span: Span },
 ): LinkOutcome {
   const { claim, truth, value, block, stated } = link;
-  const facts = judging.facts.blocks[block]!;
+  const facts = judging.facts.block(block);
   if (isHundredfold(claim, truth, value)) {
     judging.verdicts.push({ ...at, kind: 'hundred' });
     return 'silent';
@@ -204,7 +204,7 @@ function repeats(wrong: StatedValue, value: StatedValue): boolean {
 function earlyCause(judging: Judging, link: LinkCase): { claim: Claim; span: Span } | null {
   const { claim, value, before, block } = link;
   if (before !== null && before.place === null && !isReading(claim.subject)) {
-    const facts = judging.facts.blocks[block]!;
+    const facts = judging.facts.block(block);
     if (agrees(facts, claim.subject, before.quantity, value)) {
       const above = causeOf(judging.follow, block, claim, value, judging.rounded);
       return above ?? { claim, span: claim.links[Math.max(0, claim.links.indexOf(link.link) - 1)]!.span };
@@ -254,7 +254,7 @@ function isHundredfold(claim: Claim, truth: Q.Quantity, value: StatedValue): boo
 /** Numbers of a defining formula that stand for nothing in the block. */
 function reportUntraced(judging: Judging, block: number, claim: Claim): void {
   if (claim.subject.kind !== 'own') return;
-  const facts = judging.facts.blocks[block]!;
+  const facts = judging.facts.block(block);
   const definition = definitionOf(facts, claim.subject.name);
   if (definition === null || definition.claim !== claim || !definition.isNumbers) return;
   const { untraced } = tracedExpression(facts, definition.stated.expression, claim.subject.name);

@@ -19,7 +19,7 @@ export function linkValue(
   truth: Q.Quantity,
   isLast: boolean,
 ): StatedValue | null {
-  const facts = judging.facts.blocks[block]!;
+  const facts = judging.facts.block(block);
   const at = { block, claim, link, span: link.span };
   const answer: Answer = evaluateStated(facts, stated, truth.dimension);
   if (!answer.ok) {

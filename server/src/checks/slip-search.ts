@@ -35,6 +35,9 @@ export function findSlip(
   for (const slip of SLIPS) {
     // A least count, a division, a reading is not rounded at all.
     if (!rounds && (slip.name === 'rounded-twice' || slip.name === 'cut-off')) continue;
+    // Nought is no other value with its point moved.
+    if (S.isZero(value.quantity.scalar) && (slip.name === 'power-of-ten' || slip.name === 'unit-slip'))
+      continue;
     const hit = slip.values(data).find(candidate => {
       const same = comparable(candidate.value, truth);
       return (
@@ -58,7 +61,8 @@ function agreesWithSlip(
   value: StatedValue,
   stated: Stated,
 ): boolean {
-  if (!stated.isValue) return agrees(facts, claim.subject, candidate, { ...value, place: null });
+  const exact = isReading(claim.subject) || isExactTerm(claim.subject);
+  if (!stated.isValue || exact) return agrees(facts, claim.subject, candidate, { ...value, place: null });
   return agrees(facts, claim.subject, candidate, value);
 }
 

@@ -38,7 +38,7 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
     findings.push(findingAt(rule, measurement, span, { message, row, term: 'observed reading' }));
   }
   for (const [block, { question }] of note.measurements.entries()) {
-    const facts = note.facts.blocks[block];
+    const facts = note.facts.block(block);
     if (facts === undefined) continue;
     if (question.find === null) {
       const asked = question.answer ?? question.options[question.options.length - 1];
@@ -91,7 +91,7 @@ function unclearQuantity(
   verdict: Verdict,
 ): { message: string; fixes: readonly Fix[] } | null {
   const { claim } = verdict;
-  const facts = note.facts.blocks[verdict.block];
+  const facts = note.facts.block(verdict.block);
   if (
     claim.subject.kind !== 'own' ||
     facts === undefined ||

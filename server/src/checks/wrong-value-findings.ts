@@ -16,7 +16,7 @@ function wrongValue(
   note: NoteCheck,
   verdict: Extract<Verdict, { readonly kind: 'wrong' }>,
 ): Finding {
-  const facts = note.facts.blocks[verdict.block]!;
+  const facts = note.facts.block(verdict.block);
   const typed = statedText(note, verdict);
   const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, typed);
   const name = claimName(note, verdict.claim);

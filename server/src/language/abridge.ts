@@ -194,7 +194,16 @@ function withoutCuts(
     at = cut.end;
   }
   const placeOf = (offset: number) => {
-    const part = starts.findLast(start => start.inText <= offset)!;
+    let low = 0;
+    for (let high = starts.length; high - low > 1; ) {
+      const middle = (low + high) >> 1;
+      if (starts[middle]!.inText <= offset) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    const part = starts[low]!;
     return part.inNote + offset - part.inText;
   };
   return { text: kept.join(''), placeOf };

@@ -2,7 +2,7 @@ import { isPlain } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import * as S from '../engine/scalar.ts';
 import { type LinearForm, withEquation } from '../engine/scales.ts';
-import { evaluateStated, type Facts, type NoteFacts, noteFacts } from './facts.ts';
+import { evaluateStated, type Facts, type NoteFacts, noteFacts, withBlock } from './facts.ts';
 import { DIVISION_OF } from './facts-scales.ts';
 import { linearForm } from './linear-form.ts';
 import type { Claim, Measurement, ScaleRecord, Stated, Subject } from './measurement.ts';
@@ -23,23 +23,28 @@ const ASSUMABLE = new Set<string>(['pitch', 'least count', 'zero error', 'zero c
  */
 export function adoptGivens(measurements: readonly Measurement[]): Adopted {
   const assumed = new Set<Claim>();
-  let current = measurements;
-  let note: NoteFacts | null = null;
+  const current = [...measurements];
+  let note = noteFacts(measurements);
+  let changed = false;
   for (let index = 0; index < current.length; index++) {
-    const claimed = withClaimedObservables(current, index);
-    if (claimed !== current) note = null;
-    current = claimed;
+    let facts = note.block(index);
+    const take = (measurement: Measurement): void => {
+      current[index] = measurement;
+      facts = withBlock(note, index, measurement);
+      changed = true;
+    };
+    const claimed = withClaimedObservables(note, index, current[index]!);
+    if (claimed !== null) take(claimed);
     for (const claim of current[index]!.claims) {
       if (!isCandidate(claim, current)) continue;
-      note ??= noteFacts(current);
-      const adopted = adopt(note.blocks[index]!, claim);
+      const adopted = adopt(facts, claim);
       if (adopted === null) continue;
       assumed.add(claim);
-      current = current.map((measurement, at) => (at === index ? adopted : measurement));
-      note = null;
+      take(adopted);
     }
   }
-  return { measurements: current, assumed, facts: note ?? noteFacts(current) };
+  if (changed) note = noteFacts(current);
+  return { measurements: current, assumed, facts: note };
 }
 
 function isCandidate(claim: Claim, all: readonly Measurement[]): boolean {
@@ -202,24 +207,24 @@ function timesOf(facts: Facts, claim: Claim): S.Scalar | null {
   return answer.ok && isPlain(answer.quantity.dimension) ? answer.quantity.scalar : null;
 }
 
-/** Observables typed with an equals sign become claims where a given reading determines them. */
-function withClaimedObservables(all: readonly Measurement[], index: number): readonly Measurement[] {
-  const measurement = all[index]!;
+/** Observables typed with an equals sign become claims where a given reading determines them; null where none does. */
+function withClaimedObservables(
+  note: NoteFacts,
+  index: number,
+  measurement: Measurement,
+): Measurement | null {
   const { givens, typedAsClaims } = measurement;
   const knows = givens.has('observed reading') || givens.has('corrected reading');
-  if (!knows || typedAsClaims.length === 0) return all;
+  if (!knows || typedAsClaims.length === 0) return null;
   const typed = new Set(
     typedAsClaims.flatMap(claim =>
       claim.subject.kind === 'term' ? [claim.subject.term as ObservableTerm] : [],
     ),
   );
-  const without = {
-    ...measurement,
-    readings: new Map([...measurement.readings].filter(([term]) => !typed.has(term))),
-  };
-  const facts = noteFacts(all.map((other, at) => (at === index ? without : other))).blocks[index]!;
-  const determined = typedAsClaims.every(claim => facts.value(claim.subject).ok);
-  if (!determined) return all;
+  const readings = new Map([...measurement.readings].filter(([term]) => !typed.has(term)));
+  const without = { ...measurement, readings };
+  const facts = withBlock(note, index, without);
+  if (!typedAsClaims.every(claim => facts.value(claim.subject).ok)) return null;
   const claims = [...measurement.claims, ...typedAsClaims].sort((a, b) => a.span.start - b.span.start);
-  return all.map((other, at) => (at === index ? { ...without, claims } : other));
+  return { ...without, claims };
 }

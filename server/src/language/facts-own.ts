@@ -68,7 +68,7 @@ function evaluateDefinition(facts: Facts, definition: Definition): Answer {
     return single(facts, claim, evaluateStated(facts, stated, wantedDimension(facts, claim)));
   }
   const value = evaluateIn(facts, definitionExpression(facts, definition));
-  return value.ok ? single(facts, claim, value) : REPORTED;
+  return single(facts, claim, value);
 }
 
 /** The kind of quantity that a claim's last value says it is; null where it has none. */
@@ -96,9 +96,11 @@ export function definitionExpression(facts: Facts, definition: Definition): Expr
   const name = claim.subject.kind === 'own' ? claim.subject.name : '';
   const traced = tracedExpression(facts, definition.stated.expression, name);
   const unit = definition.stated.hasUnit ? null : lastUnit(claim);
-  // Bare numbers that stand for values bring the values' units; others are measured by the last link's only unit.
-  if (unit === null || (traced.untraced.length === 0 && namesIn(traced.expression).size > 0))
-    return traced.expression;
+  // Bare numbers that stand for values bring the values' units; where they do not go together with the other numbers, or
+  // stand for nothing, all are measured by the last link's only unit.
+  if (unit === null) return traced.expression;
+  const named = traced.untraced.length === 0 && namesIn(traced.expression).size > 0;
+  if (named && evaluateIn(facts, traced.expression).ok) return traced.expression;
   return { kind: 'measured', of: definition.stated.expression, unit };
 }
 

@@ -14,7 +14,7 @@ import { circularReading, drumDivision, fineScales } from './fine-scales.ts';
 import type { Observation, Readings, RowNumber } from './measurement.ts';
 import type { Span } from './syntax.ts';
 import type { ObservableTerm } from './term-names.ts';
-import { congruenceOf } from './vernier-lines.ts';
+import { congruenceOf, namesMissingLine } from './vernier-lines.ts';
 
 /**
  * What the scales show, worked out from the coarse mark and the fine scales together.
@@ -26,6 +26,13 @@ export function scaleReading(facts: Facts, row: RowNumber): Answer {
   const readings = readingsOf(facts, row);
   const scales = facts.scales();
   if (scales.formTroubles.length > 0) return REPORTED;
+  if (namesMissingLine(facts, readings)) {
+    return lacking({
+      kind: 'impossible',
+      message: cannotOccur(readings, facts),
+      span: observationSpan(readings),
+    });
+  }
   if (readings.has('coinciding main mark')) return byMainMark(facts, readings);
   if (usesLeastCountOnly(facts, readings)) return byLeastCount(facts, readings);
   const coarse = coarseWindow(facts, readings);
@@ -136,7 +143,13 @@ function midpoint(
   if (!found.ok) return found;
   const at = S.realValue(found.quantity.scalar)!;
   const other = nearestSolution(at, second.residue, second.modulus);
-  return computed({ ...found.quantity, scalar: S.real(R.multiply(R.add(at, other), R.HALF)) });
+  const middle = R.multiply(R.add(at, other), R.HALF);
+  // Where the lines step down the pair that lies past the mark is meant, not the one before it.
+  const coarse = says.find(scale => scale.kind === 'window');
+  const below = coarse !== undefined && R.compare(middle, coarse.from) < 0;
+  const beyond = coarse !== undefined && R.compare(middle, R.add(coarse.from, coarse.width)) >= 0;
+  const shift = below ? first.modulus : beyond ? R.negate(first.modulus) : R.ZERO;
+  return computed({ ...found.quantity, scalar: S.real(R.add(middle, shift)) });
 }
 
 /** `x = m·S - k·V`: the main mark in line with the line gives the reading without the mark before zero. */

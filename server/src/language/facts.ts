@@ -34,9 +34,14 @@ export interface Facts {
 }
 
 export interface NoteFacts {
+  /** All blocks, for whoever looks at every one of them. */
   readonly blocks: readonly Facts[];
+  /** The facts of one block, made when they are first asked for: a long note has thousands. */
+  block(index: number): Facts;
   /** The facts of a named block; null for an unknown one. */
   named(name: string): Facts | null;
+  /** Which block a name means; null for none. */
+  indexOf(name: string): number | null;
   readonly overrides: ReadonlyMap<string, Q.Quantity>;
 }
 
@@ -50,20 +55,61 @@ export function noteFacts(
   measurements: readonly Measurement[],
   overrides: ReadonlyMap<string, Q.Quantity> = new Map(),
 ): NoteFacts {
-  const byName = new Map<string, Facts>();
+  const names = blockNames(measurements);
+  const made = new Map<number, Facts>();
   const note: NoteFacts = {
-    blocks: [],
-    named: name => byName.get(name.toLowerCase()) ?? null,
+    get blocks() {
+      return measurements.map((_, index) => note.block(index));
+    },
+    block(index) {
+      const before = made.get(index);
+      if (before !== undefined) return before;
+      const facts = blockFacts(measurements[index]!, index, note);
+      made.set(index, facts);
+      return facts;
+    },
+    named(name) {
+      const index = note.indexOf(name);
+      return index === null ? null : note.block(index);
+    },
+    indexOf: name => names.get(name.toLowerCase()) ?? null,
     overrides,
   };
-  const blocks = measurements.map((measurement, index) => blockFacts(measurement, index, note));
-  for (const facts of blocks) {
-    const name = facts.measurement.name?.toLowerCase();
-    if (name !== undefined && !byName.has(name)) byName.set(name, facts);
-  }
-  (note.blocks as Facts[]).push(...blocks);
   return note;
 }
+
+/** The same note with another measurement in the place of one block; all other blocks keep their facts. */
+export function withBlock(note: NoteFacts, index: number, measurement: Measurement): Facts {
+  const variant: NoteFacts = {
+    get blocks() {
+      return note.blocks.map(facts => (facts.index === index ? own : facts));
+    },
+    block: other => (other === index ? own : note.block(other)),
+    named(name) {
+      const other = note.indexOf(name);
+      return other === null ? null : variant.block(other);
+    },
+    indexOf: name => note.indexOf(name),
+    overrides: note.overrides,
+  };
+  const own = blockFacts(measurement, index, variant);
+  return own;
+}
+
+/** The first block of each name, by its name in small letters. */
+function blockNames(measurements: readonly Measurement[]): ReadonlyMap<string, number> {
+  const before = known.get(measurements);
+  if (before !== undefined) return before;
+  const names = new Map<string, number>();
+  for (const [index, { name }] of measurements.entries()) {
+    const key = name?.toLowerCase();
+    if (key !== undefined && !names.has(key)) names.set(key, index);
+  }
+  known.set(measurements, names);
+  return names;
+}
+
+const known = new WeakMap<readonly Measurement[], ReadonlyMap<string, number>>();
 
 function blockFacts(measurement: Measurement, index: number, note: NoteFacts): Facts {
   let scales: ScaleFacts | null = null;

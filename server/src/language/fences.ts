@@ -42,7 +42,7 @@ export function readNote(note: string): NoteStructure {
   }
   const claims = claimSearch(plain, lay);
   const reading: Reading = {
-    ...{ note, plain, lay, claims, mark: 0, effort: 0, seen: new Set() },
+    ...{ note, plain, lay, claims, mark: 0, effort: 0, read: new Map() },
     ...{ fences: [], codeSpans: [], problems: [] },
   };
   let from = start;
@@ -71,8 +71,8 @@ interface Reading {
   /** The number of the first fence mark that may lie ahead. */
   mark: number;
   effort: number;
-  /** What was read, since the same text costs but once. */
-  readonly seen: Set<string>;
+  /** What was read of this note: the same text costs but once. */
+  readonly read: Map<string, MarkdownPiece>;
 }
 
 function mayMatter({ claims }: Reading, stretch: Stretch, from: number): boolean {
@@ -154,14 +154,18 @@ function readPart(reading: Reading, from: number, end: number, last: boolean): M
     abridge(reading.note, fenceMarks.slice(first, next), from, end),
     unabridged(reading.note, from, end),
   ]) {
-    const key = `${withSpans}${part.text}`;
-    if (!reading.seen.has(key) && !mayRead(reading, from, end, withSpans)) {
-      return null;
+    const key = `${last}${withSpans}${part.text}`;
+    let piece = reading.read.get(key);
+    if (piece === undefined) {
+      if (!mayRead(reading, from, end, withSpans)) {
+        return null;
+      }
+      piece = recallMarkdown(part.text, { last, withSpans });
+      reading.read.set(key, piece);
     }
-    reading.seen.add(key);
-    const piece = unabridge(reading.note, part, recallMarkdown(part.text, { last, withSpans }));
-    if (piece !== null) {
-      return piece;
+    const found = unabridge(reading.note, part, piece);
+    if (found !== null) {
+      return found;
     }
   }
   return null;

@@ -127,6 +127,7 @@ function isMeasure(token: Token): boolean {
     token.kind === 'number' ||
     token.kind === 'prime' ||
     token.kind === 'degree' ||
+    (token.kind === 'operator' && token.text === '/') ||
     (token.kind === 'word' && /^(?:deg|degrees?|arcmin|arcsec|min|minutes?|sec|seconds?)$/i.test(token.text))
   );
 }

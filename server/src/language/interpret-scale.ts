@@ -1,5 +1,6 @@
-import { visit } from '../engine/evaluation.ts';
+import { plainNumber, visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
+import * as R from '../engine/rational.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import type { Stated, Subject } from './measurement.ts';
 import { mend } from './mend.ts';
@@ -97,6 +98,19 @@ function interpretCount(draft: Draft, scale: ScaleTerm, tokens: readonly Token[]
   }
   if (stated.hasUnit) {
     lengthForScale(draft, scale, tokens, span);
+    return;
+  }
+  if (
+    stated.expression.kind === 'literal' &&
+    R.compare(plainNumber(stated.expression.quantity) ?? R.ONE, R.ONE) < 0
+  ) {
+    report(
+      draft,
+      'unreadable-line',
+      stated.span,
+      `a scale has at least one division, so ${stated.text} cannot be how many the ${scale} has`,
+    );
+    draft.broken.add(scale);
     return;
   }
   if (draft.counts.has(scale)) {

@@ -7,6 +7,7 @@ import { tokensSpan } from './parser.ts';
 import type { NameTable } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
+import { findTerm } from './terms.ts';
 
 export interface StatedOptions {
   readonly mode: 'value' | 'link';
@@ -25,8 +26,9 @@ export interface StatedOptions {
 export function readStated(draft: Draft, tokens: readonly Token[], options: StatedOptions): Stated | null {
   if (!checkReferences(draft, tokens) || !checkMinus(draft, tokens)) return null;
   const names = options.names ?? draft.table;
+  const whole = withWholeFractions(tokens);
   const withUnit =
-    hasOwnUnit(tokens) || options.unit === undefined ? tokens : [...tokens, ...shifted(options.unit, tokens)];
+    hasOwnUnit(tokens) || options.unit === undefined ? whole : [...whole, ...shifted(options.unit, tokens)];
   const parsed = parseExpression(withUnit, { names, asNames: new Set(), mode: options.mode });
   draft.problems.push(...parsed.problems);
   if (parsed.expression === null) return null;
@@ -76,6 +78,33 @@ function otherReadings(
     else if (other.doubtful !== null) readings.push(other.doubtful, other.doubtful);
   }
   return readings;
+}
+
+/** `9/10 MSD` is nine tenths of a division: a fraction counts divisions as it counts units. */
+function withWholeFractions(tokens: readonly Token[]): readonly Token[] {
+  const at = tokens.findIndex(
+    (token, index) =>
+      token.kind === 'number' &&
+      tokens[index + 1]?.text === '/' &&
+      tokens[index + 2]?.kind === 'number' &&
+      tokens[index - 1]?.kind !== 'number' &&
+      findTerm(tokens[index + 3]?.text ?? '')?.kind === 'division' &&
+      /^\d+$/.test(token.text + tokens[index + 2]!.text),
+  );
+  if (at === -1) return tokens;
+  const bracket = (text: string, place: number): Token => ({
+    kind: 'operator',
+    text,
+    span: { start: place, end: place },
+    spaced: false,
+  });
+  return [
+    ...tokens.slice(0, at),
+    bracket('(', tokens[at]!.span.start),
+    ...tokens.slice(at, at + 3),
+    bracket(')', tokens[at + 2]!.span.end),
+    ...withWholeFractions(tokens.slice(at + 3)),
+  ];
 }
 
 function hasOwnUnit(tokens: readonly Token[]): boolean {

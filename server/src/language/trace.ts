@@ -12,7 +12,8 @@ import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
 /** A value of the block that a number in a formula may stand for. */
 export interface Known {
-  readonly subject: Subject;
+  /** Null for one value of a list, which has no name of its own. */
+  readonly subject: Subject | null;
   readonly quantity: Q.Quantity;
 }
 
@@ -51,7 +52,7 @@ export function knownValues(facts: Facts, except: string): readonly Known[] {
       add({ kind: 'statistic', statistic: 'mean', of: subject, from: null });
       for (const value of record.values) {
         const answer = evaluateStated(facts, value);
-        if (answer.ok) known.push({ subject, quantity: answer.quantity });
+        if (answer.ok) known.push({ subject: null, quantity: answer.quantity });
       }
     } else add(subject);
   }
@@ -95,7 +96,8 @@ export function tracedExpression(facts: Facts, expression: Expression, except: s
   const result = rewrite(expression, part => {
     if (part.kind !== 'literal') return null;
     const match = bestMatch(part, known);
-    if (match !== null) return { kind: 'name', key: keyFor(facts, match.subject), text: part.text };
+    if (match !== null && match.subject === null) return part;
+    if (match !== null && match.subject !== null) return { kind: 'name', key: keyFor(facts, match.subject), text: part.text };
     if (!standsForItself(part)) untraced.push(part);
     return part;
   });
@@ -253,7 +255,9 @@ export function isKnownNumber(literal: Literal, values: readonly Q.Quantity[]): 
   const numbers = values
     .filter(value => matchesKind(literal, value))
     .map(value => R.abs(numberAs(literal, value)));
-  if (numbers.some(number => R.equals(number, size))) return 'exact';
   const { place } = literal;
-  return place !== null && numbers.some(number => R.roundsTo(number, size, place)) ? 'rounded' : 'no';
+  // A number may be equal to one value and round another: then it is taken as rounded, which allows for both.
+  if (place !== null && numbers.some(number => !R.equals(number, size) && R.roundsTo(number, size, place)))
+    return 'rounded';
+  return numbers.some(number => R.equals(number, size)) ? 'exact' : 'no';
 }

@@ -1,7 +1,9 @@
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
-import type { Facts } from './facts.ts';
+import { divisionRatio } from '../engine/scales.ts';
+import { evaluateIn, type Facts } from './facts.ts';
 import { division } from './facts-divisions.ts';
+import type { Readings } from './measurement.ts';
 
 /** x ≡ residue (mod modulus), in base units. */
 export interface Congruence {
@@ -29,4 +31,28 @@ export function lineCount(facts: Facts): number | null {
   const lines = facts.scales().vernierLines;
   const value = lines === null ? null : S.realValue(lines);
   return value === null ? null : R.toInteger(value);
+}
+
+/** Whether a reading names a line or a division that its scale does not have; such a reading has no value. */
+export function namesMissingLine(facts: Facts, readings: Readings): boolean {
+  const lines = lineCount(facts);
+  const turn = divisionRatio(facts.scales().scales, 'rotation', 'circular');
+  const drum = turn === null ? null : S.realValue(turn);
+  for (const [term, reading] of readings) {
+    if (reading.kind !== 'at' || reading.value.kind !== 'count') continue;
+    const answer = evaluateIn(facts, reading.value.count.expression);
+    const number = answer.ok ? S.realValue(answer.quantity.scalar) : null;
+    if (number === null) continue;
+    if (
+      term === 'coinciding division' &&
+      (R.sign(number) < 0 || (lines !== null && R.compare(number, R.rational(lines)) > 0))
+    )
+      return true;
+    const isDrum =
+      term === 'circular scale reading' ||
+      term === 'initial circular reading' ||
+      term === 'final circular reading';
+    if (isDrum && (R.sign(number) < 0 || (drum !== null && R.compare(number, drum) >= 0))) return true;
+  }
+  return false;
 }
