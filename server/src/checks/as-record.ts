@@ -1,13 +1,13 @@
 import type { Claim } from '../language/measurement.ts';
 import type { Fix } from '../language/problem.ts';
+import type { DivisionTerm } from '../language/term-names.ts';
 
 /** Writes a claim as the record that it is read as: a colon for the sign, the value alone behind it. */
 export function asRecord(text: string, claim: Claim): Fix {
   const { signSpan, links, subject } = claim;
   if (subject.kind === 'division') {
     // `10 VSD = 9 MSD` joins the scale that it speaks of.
-    const scale = subject.division.replace(/ division$/, '');
-    const record = scale === 'rotation' ? 'screw' : scale;
+    const record = scaleOf(subject.division);
     return {
       title: `Write ${record}:`,
       edits: [{ span: { start: claim.span.start, end: claim.span.start }, newText: `${record}: ` }],
@@ -29,4 +29,9 @@ export function asRecord(text: string, claim: Claim): Fix {
     edits: [{ span: { start: before, end: last.span.start }, newText: ': ' }],
     sure: true,
   };
+}
+
+/** The scale whose record a line about a division belongs to. */
+export function scaleOf(division: DivisionTerm): string {
+  return division === 'rotation' ? 'screw' : division.replace(/ division$/, '');
 }

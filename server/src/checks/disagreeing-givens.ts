@@ -1,6 +1,7 @@
 import { divisionSources } from '../engine/scales.ts';
 import { type Answer, lacking } from '../language/answer.ts';
-import { evaluateIn, type Facts, withBlock } from '../language/facts.ts';
+import { evaluateIn } from '../language/evaluate-in.ts';
+import { type Facts, withBlock } from '../language/facts.ts';
 import { divisionAnswer, scaleLeastCount } from '../language/facts-divisions.ts';
 import type { Given, Measurement } from '../language/measurement.ts';
 import type { ComputedTerm } from '../language/term-names.ts';

@@ -1,7 +1,8 @@
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { divisionRatio } from '../engine/scales.ts';
-import { evaluateIn, type Facts } from '../language/facts.ts';
+import { evaluateIn } from '../language/evaluate-in.ts';
+import type { Facts } from '../language/facts.ts';
 import { division, fineCount } from '../language/facts-divisions.ts';
 import { markPosition } from '../language/facts-position.ts';
 import type { Closed, Measurement, Observation, Readings, Stated } from '../language/measurement.ts';

@@ -1,6 +1,7 @@
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
-import { evaluateIn, type Facts } from '../language/facts.ts';
+import { evaluateIn } from '../language/evaluate-in.ts';
+import type { Facts } from '../language/facts.ts';
 import type { Claim, Link, Stated, Subject } from '../language/measurement.ts';
 import { comparable } from './agreement.ts';
 import type { Judging } from './judge.ts';

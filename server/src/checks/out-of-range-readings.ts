@@ -1,5 +1,5 @@
 import * as Q from '../engine/quantity.ts';
-import { evaluateIn } from '../language/facts.ts';
+import { evaluateIn } from '../language/evaluate-in.ts';
 import { readingsOf } from '../language/facts-position.ts';
 import { observationSpan } from '../language/facts-reading.ts';
 import type { RowNumber } from '../language/measurement.ts';

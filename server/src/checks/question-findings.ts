@@ -1,4 +1,5 @@
-import { evaluateStated, type Facts } from '../language/facts.ts';
+import { evaluateStated } from '../language/evaluate-in.ts';
+import type { Facts } from '../language/facts.ts';
 import type { Option, Question, Stated, Subject } from '../language/measurement.ts';
 import type { RuleName } from '../language/rule-names.ts';
 import type { Span } from '../language/syntax.ts';

@@ -1,7 +1,8 @@
 import { type Dimension, dimensionText, isPlain, sameDimension } from '../engine/dimension.ts';
 import type * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
-import { evaluateStated, type Facts } from '../language/facts.ts';
+import { evaluateStated } from '../language/evaluate-in.ts';
+import type { Facts } from '../language/facts.ts';
 import type { Measurement, Observation, Observed, Readings, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import type { NoteCheck } from './note-check.ts';

@@ -1,6 +1,7 @@
 import * as Q from '../engine/quantity.ts';
 import { type Answer, computed, lacking } from '../language/answer.ts';
-import { evaluateIn, type Facts } from '../language/facts.ts';
+import { evaluateIn } from '../language/evaluate-in.ts';
+import type { Facts } from '../language/facts.ts';
 import type { Claim } from '../language/measurement.ts';
 
 /** The right value of what a claim speaks of: its subject, times the count of divisions where it has one. */

@@ -3,8 +3,9 @@ import * as R from '../engine/rational.ts';
 import type { ScaleSays } from '../engine/reading.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
-import { type Answer, computed, missing, REPORTED } from './answer.ts';
-import { evaluateIn, type Facts } from './facts.ts';
+import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
+import { evaluateIn } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import { division } from './facts-divisions.ts';
 import { markPosition } from './facts-position.ts';
 import type { Readings } from './measurement.ts';
@@ -46,6 +47,18 @@ export function coarseWindow(facts: Facts, readings: Readings): Coarse {
           block: null,
         }),
       };
+    const place = S.realValue(at.quantity.scalar);
+    const step = S.realValue(width);
+    if (place !== null && step !== null && !R.isZero(R.modulo(place, step))) {
+      return {
+        ok: false,
+        answer: lacking({
+          kind: 'impossible',
+          message: `no mark of the ${scale} scale stands there`,
+          span: mark.valueSpan,
+        }),
+      };
+    }
     if (S.realValue(at.quantity.scalar) === null || S.realValue(width) === null) {
       return { ok: true, says: window(R.ZERO, R.ONE), unit: at.quantity.unit ?? unit, letters: at.quantity };
     }

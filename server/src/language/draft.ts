@@ -18,6 +18,7 @@ import type {
 import type { nameTable } from './name-table.ts';
 import type { NameContext } from './names.ts';
 import type { Statement } from './parser.ts';
+import { findTerm } from './terms.ts';
 import type { Fix, Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';
 import type { Fence, Span, Token } from './syntax.ts';
@@ -88,13 +89,14 @@ export function recordOnce(draft: Draft, what: string, span: Span): boolean {
     draft.recorded.set(what, span);
     return true;
   }
+  const named = findTerm(what)?.name === what ? `the ${what}` : what;
   report(
     draft,
     'duplicate-name',
     span,
-    `${what === 'uses' ? 'another block to use' : `the ${what}`} is already recorded above, so this second record is not used; keep the one that is meant`,
+    `${what === 'uses' ? 'another block to use' : named} is already recorded above, so this second record is not used; keep the one that is meant`,
     [],
-    [{ span: before, message: `the first record of the ${what}` }],
+    [{ span: before, message: what === 'uses' ? 'the first such line' : `the first record of ${named}` }],
   );
   return false;
 }

@@ -3,7 +3,8 @@ import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { type Division, divisionRatio, divisionValue, leastStep } from '../engine/scales.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
-import { evaluateIn, type Facts } from './facts.ts';
+import { evaluateIn } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import { DIVISION_OF } from './facts-scales.ts';
 import type { DivisionTerm } from './term-names.ts';
 

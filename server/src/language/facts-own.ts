@@ -6,7 +6,8 @@ import * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import { type Answer, computed, missing, REPORTED } from './answer.ts';
-import { chosenReading, evaluateIn, evaluateStated, type Facts } from './facts.ts';
+import { chosenReading, evaluateIn, evaluateStated } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import type { Claim, LetterKind, RowNumber, Stated } from './measurement.ts';
 import { tracedExpression } from './trace.ts';
 

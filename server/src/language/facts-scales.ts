@@ -14,7 +14,8 @@ import {
   withEquation,
 } from '../engine/scales.ts';
 import type { Unit } from '../engine/unit.ts';
-import { evaluateIn, type Facts } from './facts.ts';
+import { evaluateIn } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import { type FormTrouble, linearForm } from './linear-form.ts';
 import type { Span } from './syntax.ts';
 import type { DivisionTerm } from './term-names.ts';

@@ -2,7 +2,8 @@ import { mean } from '../engine/evaluation.ts';
 import type * as Q from '../engine/quantity.ts';
 import { meanAbsoluteError, standardDeviation } from '../engine/statistics.ts';
 import { type Answer, computed, lacking, missing } from './answer.ts';
-import { evaluateStated, type Facts, subjectText } from './facts.ts';
+import { evaluateStated } from './evaluate-in.ts';
+import { type Facts, subjectText } from './facts.ts';
 import type { Subject } from './measurement.ts';
 
 /** The mean of the observed or corrected readings over the table's rows. */
@@ -91,6 +92,11 @@ export function listStatistic(
   statistic: 'mean' | 'mean absolute error' | 'standard deviation',
   of: Subject | null,
 ): Answer {
+  const { rows, readings } = facts.measurement;
+  if (of === null && rows.length === 0 && readings.size === 0)
+    return missing(
+      `the ${statistic} of what? write ${statistic} of and the name of the list or column behind it`,
+    );
   const values = valuesOf(facts, of);
   if (!values.ok) return values.answer;
   if (values.values.length === 0) return missing(`there are no values to take the ${statistic} of`);

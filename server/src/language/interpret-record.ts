@@ -110,7 +110,7 @@ function interpretWaiver(draft: Draft, right: readonly Token[], span: Span): voi
       draft,
       'unknown-term',
       named.length === 0 ? span : tokensSpan(named),
-      `${tokensText(named) || 'nothing'} is no rule, so nothing is waived`,
+      `${tokensText(named) || 'nothing'} is no rule, so nothing is waived${near === undefined ? '' : `; ${near} is likely meant`}`,
       near === undefined ? [] : [replaceFix(`Write ${near}`, tokensSpan(named), near, false)],
     );
     return;

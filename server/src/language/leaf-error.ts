@@ -5,7 +5,8 @@ import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { meanAbsoluteError, standardDeviation, standardDeviationOfMean } from '../engine/statistics.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
-import { evaluateIn, type Facts } from './facts.ts';
+import { evaluateIn } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import { valuesOf } from './facts-statistics.ts';
 import type { Stated, Subject } from './measurement.ts';
 

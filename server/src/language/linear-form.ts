@@ -5,7 +5,8 @@ import * as S from '../engine/scalar.ts';
 import type { Division, LinearForm } from '../engine/scales.ts';
 import type { Unit } from '../engine/unit.ts';
 import type { Lack } from './answer.ts';
-import { evaluateIn, type Facts } from './facts.ts';
+import { evaluateIn } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import { DIVISION_OF } from './facts-scales.ts';
 import { namesDivision } from './interpret-scale.ts';
 

@@ -4,7 +4,8 @@ import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
-import { evaluateIn, evaluateStated, type Facts } from './facts.ts';
+import { evaluateIn, evaluateStated } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import { valuesOf } from './facts-statistics.ts';
 import type { Claim, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
@@ -97,7 +98,8 @@ export function tracedExpression(facts: Facts, expression: Expression, except: s
     if (part.kind !== 'literal') return null;
     const match = bestMatch(part, known);
     if (match !== null && match.subject === null) return part;
-    if (match !== null && match.subject !== null) return { kind: 'name', key: keyFor(facts, match.subject), text: part.text };
+    if (match !== null && match.subject !== null)
+      return { kind: 'name', key: keyFor(facts, match.subject), text: part.text };
     if (!standsForItself(part)) untraced.push(part);
     return part;
   });

@@ -1,7 +1,8 @@
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { divisionRatio } from '../engine/scales.ts';
-import { evaluateIn, type Facts } from './facts.ts';
+import { evaluateIn } from './evaluate-in.ts';
+import type { Facts } from './facts.ts';
 import { division } from './facts-divisions.ts';
 import type { Readings } from './measurement.ts';
 

@@ -1,3 +1,5 @@
+import type { Claim } from '../../language/measurement.ts';
+import { isReading } from '../agreement.ts';
 import { claimFinding, claimName, valueSpan } from '../finding-from.ts';
 import type { Rule } from '../rule.ts';
 
@@ -35,7 +37,7 @@ observed reading = 8.20 mm
       const why =
         verdict.too === 'few'
           ? 'shows fewer places than the least count gives'
-          : 'shows more places than the data carry';
+          : `shows more places than the ${isRead(verdict.claim) ? 'least count gives' : 'data carry'}`;
       return [
         claimFinding(statedPrecision, note, verdict, {
           message:
@@ -57,3 +59,8 @@ observed reading = 8.20 mm
     });
   },
 };
+
+/** Whether the places of a claim come from the instrument: a reading, or a mean of readings. */
+function isRead({ subject }: Claim): boolean {
+  return isReading(subject) || (subject.kind === 'term' && /^mean .* reading$/.test(subject.term));
+}

@@ -1,4 +1,4 @@
-import { asRecord } from '../as-record.ts';
+import { asRecord, scaleOf } from '../as-record.ts';
 import { claimFinding, claimName } from '../finding-from.ts';
 import type { Rule } from '../rule.ts';
 
@@ -33,7 +33,11 @@ least count = pitch / 50 = 0.01 mm
       verdict.kind === 'assumed'
         ? [
             claimFinding(takenAsGiven, note, verdict, {
-              message: `nothing in this block determines ${claimName(note, verdict.claim)}, so this is read as given; a colon says so`,
+              message: `nothing in this block determines ${claimName(note, verdict.claim)}, so this is read as given; ${
+                verdict.claim.subject.kind === 'division'
+                  ? `it belongs behind ${scaleOf(verdict.claim.subject.division)}:`
+                  : 'a colon says so'
+              }`,
               fixes: [asRecord(note.text, verdict.claim)],
             }),
           ]

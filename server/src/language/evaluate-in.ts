@@ -1,0 +1,68 @@
+import { type Dimension, sameDimension } from '../engine/dimension.ts';
+import { evaluate } from '../engine/evaluation.ts';
+import type { Expression } from '../engine/expression.ts';
+import { type Answer, computed, type Lack, lacking } from './answer.ts';
+import type { Facts } from './facts.ts';
+import type { Stated, Subject } from './measurement.ts';
+
+/** The value of a formula with the block's own values in it. */
+export function evaluateIn(
+  facts: Facts,
+  expression: Expression,
+  names: ReadonlyMap<string, Subject> = facts.measurement.subjects,
+): Answer {
+  let lack: Lack | null = null;
+  const outcome = evaluate(expression, key => {
+    const subject = names.get(key);
+    const answer: Answer =
+      subject === undefined
+        ? lacking({ kind: 'unknown-name', word: key.replace(/^\?/, ''), span: null })
+        : facts.value(subject);
+    if (answer.ok) return { ok: true, quantity: answer.quantity };
+    lack ??= answer.lack;
+    return { ok: false, trouble: { kind: 'domain', what: 'a value is missing' } };
+  });
+  if (outcome.ok) return computed(outcome.quantity);
+  return lacking(lack ?? { kind: 'trouble', trouble: outcome.trouble, span: null });
+}
+
+/**
+ * The value of something stated. Where a word is both a unit and a name, the reading whose dimensions fit is taken;
+ * where both or neither do, it is said to have two readings.
+ */
+export function evaluateStated(facts: Facts, stated: Stated, wanted: Dimension | null = null): Answer {
+  const first = evaluateIn(facts, stated.expression);
+  if (stated.readings.length === 0) return withSpan(first, stated);
+  const all = [first, ...stated.readings.map(reading => evaluateIn(facts, reading))];
+  const fitting = all.filter(
+    answer => answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted)),
+  );
+  if (fitting.length === 1) return fitting[0]!;
+  return lacking({ kind: 'two-readings', span: stated.span });
+}
+
+/** The reading of something stated that `evaluateStated` takes. */
+export function chosenReading(facts: Facts, stated: Stated, wanted: Dimension | null): Expression {
+  if (stated.readings.length === 0) return stated.expression;
+  for (const reading of [stated.expression, ...stated.readings]) {
+    const answer = evaluateIn(facts, reading);
+    if (answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted))) return reading;
+  }
+  return stated.expression;
+}
+
+function withSpan(answer: Answer, stated: Stated): Answer {
+  if (answer.ok) return answer;
+  const { lack } = answer;
+  if (lack.kind === 'unknown-name' && lack.span === null) {
+    for (const [part, span] of stated.spans) {
+      if (part.kind === 'name' && part.key === `?${lack.word}`) return lacking({ ...lack, span });
+    }
+    return lacking({ ...lack, span: stated.span });
+  }
+  return lack.kind === 'trouble' && lack.span === null ? lacking({ ...lack, span: stated.span }) : answer;
+}
+
+function fits(a: Dimension, b: Dimension): boolean {
+  return sameDimension(a, b) || sameDimension({ ...a, angle: 0 }, { ...b, angle: 0 });
+}
