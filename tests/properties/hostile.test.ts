@@ -5,7 +5,7 @@ import { drawSeed } from '../support/seed.ts';
 import { fencedBlock } from './generators/bench-note.ts';
 import { damaged, wordSalad } from './generators/damage.ts';
 import { type Draw, pick } from './generators/draw.ts';
-import { HOSTILE, SENTINEL, SENTINEL_LINK } from './generators/hostile-note.ts';
+import { HOSTILE, SENTINEL, SENTINEL_LINK, UNREADABLE } from './generators/hostile-note.ts';
 import { linkOf } from './generators/judged-note.ts';
 import { drawWorkedList, drawWorkedSpherometer } from './generators/worked-bench.ts';
 import { drawWorkedPowers } from './generators/worked-derived.ts';
@@ -39,6 +39,12 @@ function requireSafe(text: string, withSentinel: boolean): void {
 
 describe.each(Object.entries(HOSTILE))('%s', (_, notes) => {
   test.each(Object.entries(notes))('%s', (_, text) => requireSafe(text, true));
+});
+
+test.each(Object.entries(UNREADABLE))('what is not read for its length is said: %s', (_, text) => {
+  const note = checkNote(`${text}\n\n${SENTINEL}\n`);
+  const limits = note.findings.filter(finding => finding.rule === 'limit' && finding.block === null);
+  expect(note.blocks.some(block => block.name === 'sentinel') || limits.length > 0).toBe(true);
 });
 
 const GOOD: readonly ((draw: Draw) => readonly string[])[] = [

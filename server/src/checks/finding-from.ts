@@ -133,9 +133,11 @@ function rowNumber(subject: Subject): RowNumber {
 export function claimName(note: NoteCheck, claim: Claim): string {
   const { subject } = claim;
   if (claim.times !== null) return claim.subjectText;
-  if (subject.kind === 'own') return subject.name;
-  if (subject.kind === 'statistic')
-    return `the ${subject.statistic} of ${claimName(note, { ...claim, subject: subject.of })}`;
+  if (subject.kind === 'own') return claim.symbol === null ? subject.name : claim.subjectText;
+  if (subject.kind === 'statistic') {
+    const of = claimName(note, { ...claim, symbol: null, subject: subject.of });
+    return `the ${subject.statistic} of ${of}`;
+  }
   const row = rowNumber(subject);
   if (row === null) return `the ${termText(subject)}`;
   const facts = note.facts.blocks.find(({ measurement }) =>

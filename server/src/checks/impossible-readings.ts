@@ -9,6 +9,7 @@ import type { Closed, Measurement, Observation, Readings, Stated } from '../lang
 import type { Span } from '../language/syntax.ts';
 import type { ObservableTerm } from '../language/term-names.ts';
 import { lineCount } from '../language/vernier-lines.ts';
+import { shownValue } from '../render/shown-value.ts';
 import type { NoteCheck } from './note-check.ts';
 import { isHere, readingLacks } from './record-lacks.ts';
 
@@ -93,7 +94,11 @@ function faultOf(facts: Facts, term: ObservableTerm, reading: Observation): stri
           at.quantity.dimension.angle === facts.scales().dimension?.angle &&
           !R.isZero(R.modulo(place, step))
         ) {
-          return `no mark of the ${scale} scale stands there, since its marks are one ${scale} scale division apart; the ${term} is the mark just passed`;
+          const shown = (scalar: R.Rational): string =>
+            shownValue({ ...at.quantity, scalar: S.real(scalar) }, { sexagesimal: true });
+          const typed = (value.kind === 'length' ? value.stated : value.count).text;
+          const passed = R.subtract(place, R.modulo(place, step));
+          return `${typed} is no mark of the ${scale} scale, whose marks are ${shown(step)} apart; the mark just passed is ${shown(passed)}`;
         }
       }
       return null;

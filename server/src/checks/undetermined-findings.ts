@@ -1,5 +1,5 @@
 import type { Lack } from '../language/answer.ts';
-import type { Claim } from '../language/measurement.ts';
+import type { Claim, Subject } from '../language/measurement.ts';
 import type { Fix } from '../language/problem.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from './finding-from.ts';
@@ -22,7 +22,7 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
         ? (verdict.lack.span ?? verdict.span)
         : verdict.span;
     said.add(`${verdict.block}:${message}`);
-    const own = unclearQuantity(note, verdict);
+    const own = unclearQuantity(note, verdict) ?? unitForName(note, verdict);
     findings.push(claimFinding(rule, note, { ...verdict, span }, own ?? { message }));
   }
   for (const { measurement, span, lack } of recordLacks(note)) {
@@ -59,11 +59,31 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
   return [...problemFindings(rule, note), ...findings];
 }
 
-/** A block that only records, as a question or as a base for other blocks, need not be complete. */
+/** A block whose claims and question need no reading, as a base for other blocks, may leave its readings incomplete. */
 function isIdle(note: NoteCheck, block: number): boolean {
   const measurement = note.measurements[block];
-  return measurement === undefined || (measurement.claims.length === 0 && measurement.question.find === null);
+  if (measurement === undefined) return true;
+  const { claims, question, subjects } = measurement;
+  if (claims.length === 0 && question.find === null) return true;
+  return ![...subjects.values(), ...(question.find === null ? [] : [question.find.subject])].some(
+    needsReading,
+  );
 }
+
+function needsReading(subject: Subject): boolean {
+  if (subject.kind === 'statistic') return needsReading(subject.of);
+  return subject.kind === 'term' && FROM_READINGS.has(subject.term);
+}
+
+const FROM_READINGS: ReadonlySet<string> = new Set([
+  'observed reading',
+  'corrected reading',
+  'vernier scale reading',
+  'mean observed reading',
+  'mean corrected reading',
+  'mean absolute error',
+  'standard deviation',
+]);
 
 function messageOf(lack: Lack): string | null {
   switch (lack.kind) {
@@ -120,6 +140,24 @@ function unclearQuantity(
     };
   }
   return null;
+}
+
+/** `w = 2 m` with a mass m: behind a number m is the metre, and nothing says what w is. */
+function unitForName(note: NoteCheck, verdict: Verdict): { message: string; fixes: readonly Fix[] } | null {
+  const { claim } = verdict;
+  const content = claim.links[0]?.content;
+  if (claim.subject.kind !== 'own' || content?.kind !== 'stated' || !content.stated.isValue) return null;
+  const { text, span } = content.stated;
+  const [, number, word] = /^([\d.]+) ?(\p{L}+)$/u.exec(text) ?? [];
+  if (number === undefined || word === undefined) return null;
+  if (note.measurements[verdict.block]?.own.has(word) !== true) return null;
+  const product = `${number} × ${word}`;
+  return {
+    message: `${text} is a value with the unit ${word} here; for ${number} times the quantity ${word} write ${product}`,
+    fixes: claim.mended
+      ? []
+      : [{ title: `Write ${product}`, edits: [{ span, newText: product }], sure: false }],
+  };
 }
 
 function symbolText(claim: Claim): string {

@@ -1,3 +1,4 @@
+import { divisionsInstead } from './divisions-instead.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, rightText, statedText, valueSpan } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -30,13 +31,14 @@ function wrongValue(
     isValue || isError
       ? `${what} is stated as ${stated}, but ${right} is right`
       : `${stated} does not give ${what}, which is ${right}`;
+  const instead = isError ? null : divisionsInstead(facts, verdict);
   const because = verdict.slip === null ? '' : `: ${verdict.slip.because}`;
   const next =
     verdict.slip?.next === undefined || verdict.slip.next === null
       ? ''
       : ` (or: ${verdict.slip.next.summary})`;
   return claimFinding(rule, note, verdict, {
-    message: `${said}${because}${next}`,
+    message: `${instead ?? said}${because}${next}`,
     stated,
     computed: right,
     slip: verdict.slip?.slip.name ?? null,

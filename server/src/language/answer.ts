@@ -23,7 +23,7 @@ export type Lack =
   /** A word in a formula that means nothing here. */
   | { readonly kind: 'unknown-name'; readonly word: string; readonly span: Span | null }
   /** A word that is both a unit and a name, where both readings fit or none does. */
-  | { readonly kind: 'two-readings'; readonly span: Span }
+  | { readonly kind: 'two-readings'; readonly span: Span; readonly word: string }
   | { readonly kind: 'limit'; readonly message: string }
   /** Something else is wrong first, and that is reported at its own place. */
   | { readonly kind: 'reported' };

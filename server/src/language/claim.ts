@@ -5,7 +5,6 @@ import type { Claim, Link, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
 import { isSign, type Statement } from './parser.ts';
 import { readStated } from './stated.ts';
-import { tokensText } from './statement-dress.ts';
 import { joinSpans, type Token } from './syntax.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
@@ -17,7 +16,7 @@ export function claimOf(draft: Draft, statement: Signed, subject: Subject, symbo
     subject,
     symbol,
     times: null,
-    subjectText: tokensText(statement.left),
+    subjectText: statement.leftText,
     subjectSpan: spanOfTokens(statement.left) ?? statement.span,
     links: readLinks(draft, statement.right),
     span: statement.span,

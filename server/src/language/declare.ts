@@ -1,7 +1,6 @@
 import { dimension, sameDimension } from '../engine/dimension.ts';
 import { unitWord } from '../engine/unit.ts';
 import type { FenceHeader } from './fence-header.ts';
-import { readLeftSide } from './left-side.ts';
 import type { Subject } from './measurement.ts';
 import { blockKey, type Declarations, isSymbol, labelKey, subjectOfTerm } from './names.ts';
 import type { Block } from './parser.ts';
@@ -25,15 +24,15 @@ export function declare(block: Block, header: FenceHeader): Declarations {
       rows += declareTable(statement.lines, rows, own, labels);
       continue;
     }
-    const left = readLeftSide(statement.left);
+    const left = statement.leftSide;
     switch (left.kind) {
       case 'term': {
         if (left.term.name === 'uses') uses ??= blockKey(tokensText(statement.right));
         const subject = subjectOfTerm(left.term, null, null);
         if (left.symbol !== null && subject !== null && !symbols.has(left.symbol))
           symbols.set(left.symbol, subject);
-        if (isOwnSymbol(left.term.also, statement.left.length, statement.right, tokensText(statement.left))) {
-          own.set(tokensText(statement.left), tokensText(statement.left));
+        if (isOwnSymbol(left.term.also, statement.left.length, statement.right, statement.leftText)) {
+          own.set(statement.leftText, statement.leftText);
         }
         break;
       }
@@ -152,11 +151,11 @@ function wordsOf(block: Block): { screw: boolean; vernier: boolean } {
         if (column.kind === 'term') see(column.term.name);
       }
     } else if (statement.kind !== 'words') {
-      const left = readLeftSide(statement.left);
+      const left = statement.leftSide;
       // On a screw n may be the number of divisions, so it says nothing about a vernier.
-      if (left.kind === 'term' && tokensText(statement.left) !== 'n') see(left.term.name);
+      if (left.kind === 'term' && statement.leftText !== 'n') see(left.term.name);
       if (left.kind === 'divisions') see(left.division);
-      const text = tokensText(statement.left).toLowerCase();
+      const text = statement.leftText.toLowerCase();
       // A second instrument is no record: the first stands.
       if (
         text === 'instrument' &&

@@ -18,11 +18,11 @@ import type {
 import type { nameTable } from './name-table.ts';
 import type { NameContext } from './names.ts';
 import type { Statement } from './parser.ts';
-import { findTerm } from './terms.ts';
 import type { Fix, Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';
 import type { Fence, Span, Token } from './syntax.ts';
 import type { ComputedTerm, ObservableTerm, ScaleTerm } from './term-names.ts';
+import { findTerm } from './terms.ts';
 
 /** A measurement while its statements are being read. Only `interpret` and its parts see it. */
 export interface Draft {

@@ -1,5 +1,5 @@
 import { type Dimension, sameDimension } from '../engine/dimension.ts';
-import { evaluate } from '../engine/evaluation.ts';
+import { evaluate, namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import { type Answer, computed, type Lack, lacking } from './answer.ts';
 import type { Facts } from './facts.ts';
@@ -38,7 +38,14 @@ export function evaluateStated(facts: Facts, stated: Stated, wanted: Dimension |
     answer => answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted)),
   );
   if (fitting.length === 1) return fitting[0]!;
-  return lacking({ kind: 'two-readings', span: stated.span });
+  return lacking({ kind: 'two-readings', span: stated.span, word: doubtfulWord(stated) });
+}
+
+/** The word that is a name in one reading and a unit in the other. */
+function doubtfulWord(stated: Stated): string {
+  const settled = namesIn(stated.expression);
+  const key = stated.readings.flatMap(reading => [...namesIn(reading)]).find(name => !settled.has(name));
+  return (key ?? 'a word').replace(/^own /, '');
 }
 
 /** The reading of something stated that `evaluateStated` takes. */

@@ -1,10 +1,8 @@
-import { toDecimalText } from '../engine/decimal-text.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { findPosition, nearestSolution, type ScaleSays } from '../engine/reading.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
-import { unitShown } from '../engine/unit.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
 import { bareReading, coarseWindow } from './coarse-window.ts';
 import { evaluateIn } from './evaluate-in.ts';
@@ -12,7 +10,9 @@ import type { Facts } from './facts.ts';
 import { division, fineCount, ratio, wholeOffset } from './facts-divisions.ts';
 import { markPosition, readingsOf } from './facts-position.ts';
 import { circularReading, drumDivision, fineScales } from './fine-scales.ts';
+import { byMainMark } from './main-mark-reading.ts';
 import type { Observation, Readings, RowNumber } from './measurement.ts';
+import { inUnitText, onCircle } from './shown-position.ts';
 import type { Span } from './syntax.ts';
 import type { ObservableTerm } from './term-names.ts';
 import { congruenceOf, namesMissingLine } from './vernier-lines.ts';
@@ -65,9 +65,7 @@ function solved(facts: Facts, readings: Readings, says: readonly ScaleSays[], un
         message: `more than one reading fits: ${found.at
           .slice(0, 4)
           .map(value => inUnitText(shown(value), unit))
-          .join(
-            ' or ',
-          )}; the linear scale shows only every second turn, so a mark between its marks must be looked for (the missed half division)`,
+          .join(' or ')}; ${whySeveral(facts)}`,
         span: at,
         candidates: found.at.map(shown),
       });
@@ -108,22 +106,6 @@ export function observationSpan(readings: Readings): Span | null {
   return null;
 }
 
-function inUnitText(quantity: Q.Quantity, unit: Unit | null): string {
-  const value = unit === null ? null : Q.inUnit(quantity, unit);
-  const real = value === null ? null : S.realValue(value);
-  if (real === null || unit === null) return S.scalarText(quantity.scalar);
-  return `${toDecimalText(real, R.terminatingPlaces(real) ?? 4)} ${unitShown(unit)}`;
-}
-
-/** An angle read on a full circle comes round again at 360°. */
-function onCircle(facts: Facts, quantity: Q.Quantity): Q.Quantity {
-  const value = S.realValue(quantity.scalar);
-  const instrument = facts.measurement.instrument ?? '';
-  const isCircle = quantity.dimension.angle === 1 && /spectrometer|theodolite/.test(instrument);
-  if (value === null || !isCircle) return quantity;
-  return { ...quantity, scalar: S.real(R.modulo(value, R.rational(360))) };
-}
-
 /** Two lines share the coincidence: the position halfway between what each of them says. */
 function midpoint(
   facts: Facts,
@@ -153,46 +135,17 @@ function midpoint(
   return computed({ ...found.quantity, scalar: S.real(R.add(middle, shift)) });
 }
 
-/** `x = m·S - k·V`: the main mark in line with the line gives the reading without the mark before zero. */
-function byMainMark(facts: Facts, readings: Readings): Answer {
-  const mark = readings.get('coinciding main mark');
-  const line = readings.get('coinciding division');
-  if (mark?.kind !== 'at') return REPORTED;
-  if (line?.kind !== 'at' || line.value.kind !== 'count') {
-    return missing(
-      'the coinciding main mark fixes the reading together with the coinciding division: record it (`coinciding division: …`)',
-    );
-  }
-  const scale = facts.scales().vernierBase === 'linear' ? 'linear' : 'main';
-  const at = markPosition(facts, mark.value, scale);
-  const count = evaluateIn(facts, line.value.count.expression);
-  const vernier = facts.value({ kind: 'division', division: 'vernier scale division', block: null });
-  if (!at.ok) return at;
-  if (!count.ok) return count;
-  if (!vernier.ok) return vernier;
-  const along = S.multiply(count.quantity.scalar, vernier.quantity.scalar);
-  const scalar = facts.measurement.runsBackward
-    ? S.add(at.quantity.scalar, along)
-    : S.subtract(at.quantity.scalar, along);
-  const reading = { ...at.quantity, scalar };
-  const before = readings.get('main scale reading');
-  if (before?.kind === 'at') {
-    const low = markPosition(facts, before.value, scale);
-    const width = division(facts, scale);
-    const inside =
-      low.ok &&
-      width !== null &&
-      S.compare(low.quantity.scalar, scalar) !== 1 &&
-      S.compare(scalar, S.add(low.quantity.scalar, width)) === -1;
-    if (!inside && low.ok) {
-      return lacking({
-        kind: 'impossible',
-        message: 'the main mark in line and the mark before the zero do not belong to one position',
-        span: mark.valueSpan,
-      });
-    }
-  }
-  return computed(onCircle(facts, reading));
+/** What else must be looked at where several positions look alike. */
+function whySeveral(facts: Facts): string {
+  if (!facts.scales().hasCircular)
+    return 'the vernier comes into line like this more than once within one division of its scale';
+  const turns = ratio(facts, 'linear', 'rotation');
+  const count = turns === null ? null : S.realValue(turns);
+  if (count !== null && R.equals(count, R.TWO))
+    return 'the linear scale shows only every second turn, so a mark between its marks must be looked for (the missed half division)';
+  return count !== null && R.isInteger(count)
+    ? `the screw turns ${R.toFractionText(count)} times between two marks of the linear scale, so the whole turns must be counted`
+    : 'the screw turns more than once between two marks of the linear scale, so the whole turns must be counted';
 }
 
 /** Where only the least count is known, or a wrong one is followed up, the reading is MSR + n × LC. */

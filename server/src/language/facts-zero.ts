@@ -85,7 +85,7 @@ export function observedReading(facts: Facts, row: RowNumber): Answer {
   const direct = given(facts, 'observed reading');
   if (direct !== null) return direct;
   const corrected = given(facts, 'corrected reading');
-  if (corrected === null) return read;
+  if (corrected === null) return facts.measurement.rows.length > 0 ? whichRow(facts) : read;
   const error =
     facts.measurement.closed.length > 0 ||
     facts.measurement.givens.has('zero error') ||
@@ -93,6 +93,16 @@ export function observedReading(facts: Facts, row: RowNumber): Answer {
       ? facts.term('zero error')
       : null;
   return error === null ? read : minus(corrected, facts.term('zero correction'));
+}
+
+/** A table has as many readings as rows, and no single one. */
+function whichRow({ measurement }: Facts): Answer {
+  const { name, rows } = measurement;
+  const label = rows[0]?.label ?? 'row 1';
+  const of = name === null ? '' : ` of ${name}`;
+  return missing(
+    `${name ?? 'this block'} has a table of readings: say which row is meant (\`observed reading of ${label}${of}\`), or take their mean (\`mean observed reading${of}\`)`,
+  );
 }
 
 /** The reading with the zero error taken off: observed reading - zero error. */

@@ -121,10 +121,8 @@ function blockFacts(measurement: Measurement, index: number, note: NoteFacts): F
       const before = facts.memo.get(key);
       if (before !== undefined) return before;
       if (underWay.has(key)) {
-        return lacking({
-          kind: 'circular',
-          message: `${subjectText(subject)} is worked out from itself: ${[...underWay].map(shortKey).join(', ')}`,
-        });
+        const way = [...underWay];
+        return lacking({ kind: 'circular', message: ringText(way.slice(way.indexOf(key)).map(shortKey)) });
       }
       if (underWay.size > MOST_NESTED)
         return lacking({ kind: 'limit', message: `more than ${MOST_NESTED} quantities rest on one another` });
@@ -152,11 +150,25 @@ function blockFacts(measurement: Measurement, index: number, note: NoteFacts): F
 const MOST_NESTED = 60;
 
 function shortKey(key: string): string {
-  return key
-    .replace(/^own |^1 /, '')
-    .replace(/\[(.+?)\] /, '$1: ')
-    .replace('own ', '');
+  const [, block, inside] = /^\[(.+?)\] (.+)$/.exec(key) ?? [];
+  return (inside ?? key).replace(/\bown |^1 /g, '') + (block === undefined ? '' : ` of ${block}`);
 }
+
+/** `a rests on b, and b on a, so neither can be worked out`. */
+function ringText(ring: readonly string[]): string {
+  const [first = ''] = ring;
+  if (ring.length === 1) return `${first} is worked out from itself`;
+  if (ring.length > LONGEST_RING)
+    return `${first} is worked out from itself, by way of ${ring.length - 1} other quantities`;
+  const steps = ring.map(
+    (name, index) => `${name} ${index === 0 ? 'rests ' : ''}on ${ring[index + 1] ?? first}`,
+  );
+  const last = steps.pop();
+  return `${steps.join(', ')}, and ${last}, so ${ring.length === 2 ? 'neither' : 'none of them'} can be worked out`;
+}
+
+/** Longer rings are not told step by step. */
+const LONGEST_RING = 6;
 
 function answerFor(facts: Facts, subject: Subject): Answer {
   if (subject.kind === 'statistic') {

@@ -23,9 +23,14 @@ const NOT_OURS: FenceHeader = { isMeasurement: false, name: null, nameSpan: null
  * offers that name. `start` is the info string's offset in the note.
  */
 export function readFenceHeader(info: string, start: number): FenceHeader {
-  const braced = /^\s*\{([^{}]*)\}?\s*$/.exec(info);
+  const braced = /^\s*\{([^{}]*)\}?\s*/.exec(info);
   if (braced !== null) {
-    return fromAttributes(braced[1]!, start + info.indexOf('{') + 1);
+    return withStray(
+      fromAttributes(braced[1]!, start + info.indexOf('{') + 1),
+      info,
+      braced[0].length,
+      start,
+    );
   }
   const opening = /^\s*measurement(?=\s|\{|$)\s*/i.exec(info);
   if (opening === null) {
@@ -38,6 +43,13 @@ export function readFenceHeader(info: string, start: number): FenceHeader {
     return { ...fromAttributes(`.measurement ${attributes[1]!}`, restStart + 1 - '.measurement '.length) };
   }
   return named(rest, restStart, []);
+}
+
+/** What stands behind the braces belongs to nothing, which is said; the block is ours all the same. */
+function withStray(header: FenceHeader, info: string, from: number, start: number): FenceHeader {
+  const rest = info.slice(from).trimEnd();
+  if (rest === '' || !header.isMeasurement) return header;
+  return { ...header, problems: [...header.problems, strayWord(rest, start + from)] };
 }
 
 /** Pandoc's attributes: `.class`, `#name`, `key=value`, with white space between them, in any order. */
@@ -85,7 +97,7 @@ function strayWord(word: string, start: number): Problem {
   return {
     rule: 'not-plain',
     span: spanOf(start, start + word.length),
-    message: `“${word}” between the braces is neither the word .measurement nor a name, which begins with #`,
+    message: `“${word}” beside or between the braces is neither the word .measurement nor a name, which begins with #`,
     fixes: [],
   };
 }

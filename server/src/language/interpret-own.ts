@@ -141,7 +141,7 @@ const TRADE_WORDS = new Set([
 /** Whether the left side can name a quantity; if not, that is said with what was likely meant. */
 function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { readonly kind: 'own' }>): boolean {
   const span = spanOfTokens(statement.left)!;
-  const text = tokensText(statement.left);
+  const text = statement.leftText;
   const words = left.words === '' ? [] : left.words.split(' ');
   if (
     statement.left.some(

@@ -5,6 +5,7 @@ import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
+import { reportUnknownReference, restOfReference } from './unknown-reference.ts';
 
 /** `find: corrected reading`: what the question asks for. */
 export function interpretFind(draft: Draft, right: readonly Token[], span: Span): void {
@@ -12,10 +13,13 @@ export function interpretFind(draft: Draft, right: readonly Token[], span: Span)
   const subject = resolveName(text, draft.names);
   if (subject === null) {
     const at = text.indexOf(' of ');
-    const isReference = at !== -1 && findTerm(text.slice(0, at)) !== null;
+    if (at !== -1 && findTerm(text.slice(0, at)) !== null) {
+      reportUnknownReference(draft, text, restOfReference(text), tokensSpan(right));
+      return;
+    }
     report(
       draft,
-      isReference ? 'unknown-block' : 'unknown-term',
+      'unknown-term',
       right.length === 0 ? span : tokensSpan(right),
       `the question asks for ${text || 'nothing'}, which is no term and no quantity of this note`,
     );

@@ -13,7 +13,7 @@ import { interpretReading } from './interpret-reading.ts';
 import { interpretRecord } from './interpret-record.ts';
 import { interpretScale } from './interpret-scale.ts';
 import { screwTerm } from './interpret-table.ts';
-import { type LeftSide, readLeftSide, spanOfTokens } from './left-side.ts';
+import { type LeftSide, spanOfTokens } from './left-side.ts';
 import type { Subject } from './measurement.ts';
 import { mend } from './mend.ts';
 import { resolveName, subjectOfTerm } from './names.ts';
@@ -22,9 +22,10 @@ import { oneKeyWords } from './one-key-words.ts';
 import { isSign, type Statement } from './parser.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
-import type { Span, Token } from './syntax.ts';
+import type { Token } from './syntax.ts';
 import type { ComputedTerm, DivisionTerm, ObservableTerm, RecordTerm, ScaleTerm } from './term-names.ts';
 import type { Term } from './terms.ts';
+import { reportUnknownReference, restOfReference } from './unknown-reference.ts';
 
 type Plain = Exclude<Statement, { readonly kind: 'table' }>;
 type Signed = Exclude<Plain, { readonly kind: 'words' }>;
@@ -40,7 +41,7 @@ export function interpretStatement(draft: Draft, statement: Plain): void {
     else oneKeyWords(draft, statement.tokens, statement.span);
     return;
   }
-  const left = readLeftSide(statement.left);
+  const left = statement.leftSide;
   if (oneKeyAway(draft, statement, left)) return;
   switch (left.kind) {
     case 'none':
@@ -77,7 +78,7 @@ function interpretTerm(
   left: Extract<LeftSide, { readonly kind: 'term' }>,
 ): void {
   const { term } = left;
-  const ownName = draft.names.here.own.get(tokensText(statement.left));
+  const ownName = draft.names.here.own.get(statement.leftText);
   if (ownName !== undefined) {
     interpretOwn(draft, statement, { kind: 'own', words: '', symbol: ownName });
     return;
@@ -139,7 +140,7 @@ function mendSign(draft: Draft, statement: Signed): void {
     draft,
     'not-plain',
     statement.sign,
-    `${tokensText(statement.left)} is a record, so a colon stands behind it`,
+    `${statement.leftText} is a record, so a colon stands behind it`,
     [replaceFix('Write a colon', statement.sign, ':', true)],
   );
 }
@@ -225,7 +226,7 @@ function interpretReference(draft: Draft, statement: Signed, text: string, symbo
   const subject =
     (from === null ? null : differenceFrom(draft, statement.left)) ?? resolveName(text, draft.names);
   if (subject === null) {
-    reportUnknown(draft, text, span);
+    reportUnknownReference(draft, text, restOfReference(text), span);
     return;
   }
   if (
@@ -251,20 +252,4 @@ function differenceFrom(draft: Draft, left: readonly Token[]): Subject | null {
   if (subject?.kind !== 'statistic' || subject.statistic !== 'percentage difference') return null;
   const stated = readStated(draft, left.slice(at + 1), { mode: 'link' });
   return stated === null ? null : { ...subject, from: stated.expression };
-}
-
-function reportUnknown(draft: Draft, text: string, span: Span): void {
-  const at = text.lastIndexOf(' of ');
-  const rest = text.slice(at + 4);
-  const blocks = [...draft.names.note.keys()];
-  const known =
-    blocks.length === 0
-      ? 'this note has no named block'
-      : `the blocks of this note are ${blocks.slice(0, 8).join(', ')}`;
-  report(
-    draft,
-    'unknown-block',
-    span,
-    `${rest} is no row of this block, no quantity and no block of this note; ${known}`,
-  );
 }

@@ -27,17 +27,6 @@ export type LeftSide =
  *     term                symbol    one term, twice      count       words          symbol
  */
 export function readLeftSide(tokens: readonly Token[]): LeftSide {
-  const before = read.get(tokens);
-  if (before !== undefined) return before;
-  const left = readWords(tokens);
-  read.set(tokens, left);
-  return left;
-}
-
-/** A left side is asked for more than once on a note's way. */
-const read = new WeakMap<readonly Token[], LeftSide>();
-
-function readWords(tokens: readonly Token[]): LeftSide {
   const bare = withoutArticle(tokens);
   const text = tokensText(bare).replace(
     /^(.*(?:error|uncertainty|deviation|mean|average)) in (?=[^ ])/i,

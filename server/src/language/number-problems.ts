@@ -42,9 +42,13 @@ function takesSeveral(token: Token | undefined): boolean {
   return name === 'mean' || name === 'mod';
 }
 
+const PLAIN_LENGTH = 20;
+
 /** More digits, or a higher power of ten, than anything in a note can need. */
 function sizeProblem(tokens: readonly Token[], at: number): Problem | null {
   const number = tokens[at] as Token;
+  // Most numbers are short, and no power of ten.
+  if (number.text.length <= PLAIN_LENGTH && number.text !== '10' && !number.text.includes('e')) return null;
   const [digits = '', exponent = '0'] = number.text.split('e');
   if (digits.replace('.', '').length > MOST_DIGITS) return tooLong(number.span);
   if (exponent.length > 4 || Math.abs(Number(exponent)) > LARGEST_EXPONENT) return tooHigh(number.span);
@@ -60,13 +64,17 @@ function signProblem(
   names: NameTable,
   separates: boolean,
 ): Problem | null {
+  const after = tokens[at + 1];
+  // What stands apart is no part of the number, but for further digits and a letter x.
+  if (after === undefined || (after.spaced && after.kind !== 'number' && !/^[xX]/.test(after.text)))
+    return null;
   const [number, sign, next, closing] = tokens.slice(at, at + 4);
   if (number === undefined || sign === undefined) return null;
   if (isGroup(number, sign) && isOperator(next, '/') && closing?.kind === 'number')
     return doubtfulGroup(tokens, at);
-  const isTimes = sign.kind === 'word' && /^[xX][0-9]{1,20}$/.test(sign.text);
-  const times = isTimes && names.longestName(tokens, at + 1) === null ? letterForTimes(sign) : null;
-  if (sign.spaced) return times;
+  const times =
+    timesProblem(tokens, at + 1, names) ?? (isUnit(sign) ? timesProblem(tokens, at + 2, names) : null);
+  if (sign.spaced || times !== null) return times;
   const digit = next?.kind === 'number' && /^[0-9]{1,2}$/.test(next.text) && isOperator(closing, ')');
   if (isOperator(sign, '(') && digit && number.text.includes('.')) return doubtfulBracket(tokens, at);
   if (next?.kind === 'number' && !next.spaced) {
@@ -74,7 +82,20 @@ function signProblem(
     if (isComma) return decimalComma(tokens, at);
     if (isOperator(sign, '·')) return doubtfulDot(tokens, at);
   }
-  return times;
+  return null;
+}
+
+function isUnit(token: Token): boolean {
+  return token.kind === 'word' && unitOf(token.text) !== null;
+}
+
+/** `7 x0.05`, `7x 0.05`, `0.05 mm x7`, where nothing is called x. */
+function timesProblem(tokens: readonly Token[], at: number, names: NameTable): Problem | null {
+  const word = tokens[at];
+  if (word?.kind !== 'word' || !/^[xX][0-9]{0,20}$/.test(word.text)) return null;
+  const next = tokens[at + 1];
+  if (word.text.length === 1 && (next?.kind !== 'number' || (word.spaced && next.spaced))) return null;
+  return names.longestName(tokens, at) === null ? letterForTimes(word) : null;
 }
 
 /**
@@ -173,7 +194,7 @@ function letterForTimes(word: Token): Problem {
     rule: 'unreadable-line',
     span: word.span,
     message: `nothing here is called ${word.text}, and a letter x is no sign, so for “times” write × or *`,
-    fixes: [replacing(word.span, ` × ${rest}`, true)],
+    fixes: [replacing(word.span, `${word.spaced ? '' : ' '}×${rest === '' ? '' : ` ${rest}`}`, true)],
   };
 }
 

@@ -15,31 +15,31 @@ type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
  * fix writes what was meant. True when the statement was one of them.
  */
 export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boolean {
-  const value = tokensText(statement.right);
+  const value = (): string => tokensText(statement.right);
   const away = (message: string, text: string): true => {
     mend(draft, statement.span, message, text);
     return true;
   };
   const only = statement.right.length === 1 ? statement.right[0] : undefined;
   const whole = only?.kind === 'number' && /^\d+$/.test(only.text);
-  const leftText = tokensText(statement.left);
+  const leftText = statement.leftText;
   if (leftText === 'N' && whole && (draft.isScrew || draft.hasVernier)) {
     const scale = draft.isScrew ? 'circular scale' : 'vernier scale';
     return away(
       `N is the number of divisions of the ${scale} here; write it as the scale's record`,
-      `${scale}: ${value} divisions`,
+      `${scale}: ${value()} divisions`,
     );
   }
   if (leftText === 'n' && whole && draft.isScrew && !draft.hasVernier) {
     return away(
       'on a screw n is no reading; the number of divisions of the circular scale is likely meant',
-      `circular scale: ${value} divisions`,
+      `circular scale: ${value()} divisions`,
     );
   }
   if (left.kind === 'term' && left.term.name === 'vernier scale reading' && only?.kind === 'number') {
     return away(
-      `a vernier scale reading is a length, but ${value} is the number of a line: the coinciding division`,
-      `coinciding division: ${value}`,
+      `a vernier scale reading is a length, but ${value()} is the number of a line: the coinciding division`,
+      `coinciding division: ${value()}`,
     );
   }
   return (
@@ -56,8 +56,9 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
 type Away = (message: string, text: string) => true;
 
 /** `negative zero error = 0.04 cm`. */
-function signInWords(statement: Signed, leftText: string, value: string, away: Away): boolean {
+function signInWords(statement: Signed, leftText: string, valueText: () => string, away: Away): boolean {
   if (!/zero/i.test(leftText)) return false;
+  const value = valueText();
   const signed =
     /^(negative|positive)\s+(zero error|zero correction)$/i.exec(leftText) ??
     /^(-|\+)\s*(?:ve)?\s*(zero error|zero correction)$/i.exec(leftText);
@@ -101,12 +102,13 @@ function lengthOfScale(statement: Signed, away: Away): boolean {
   const scale = term.name === 'rotation' ? 'screw' : term.name.replace(/ division$/, '');
   return away(
     'this says how a scale is divided; the name of the scale stands before it',
-    `${scale}: ${tokensText(statement.left)} = ${tokensText(statement.right)}`,
+    `${scale}: ${statement.leftText} = ${tokensText(statement.right)}`,
   );
 }
 
 /** `pitch: 1 mm, 100 divisions on the disc`: several facts on one line. */
 function severalFacts(draft: Draft, statement: Signed): boolean {
+  if (statement.leftSide.kind === 'term' && statement.leftSide.term.name === 'closed') return false;
   if (!hasComma(statement.left) && !hasComma(statement.right)) return false;
   const all = [
     ...statement.left,

@@ -1,3 +1,4 @@
+import { type LeftSide, readLeftSide } from './left-side.ts';
 import { tokenize } from './lexer.ts';
 import type { Problem } from './problem.ts';
 import { tokensText, trimDress } from './statement-dress.ts';
@@ -10,6 +11,8 @@ export type Statement =
   | {
       readonly kind: 'record';
       readonly left: readonly Token[];
+      readonly leftText: string;
+      readonly leftSide: LeftSide;
       readonly sign: Span;
       readonly right: readonly Token[];
       readonly span: Span;
@@ -18,6 +21,8 @@ export type Statement =
   | {
       readonly kind: 'claim';
       readonly left: readonly Token[];
+      readonly leftText: string;
+      readonly leftSide: LeftSide;
       readonly sign: Span;
       readonly right: readonly Token[];
       readonly span: Span;
@@ -114,9 +119,12 @@ export function statementOf(tokens: readonly Token[]): Statement {
   const at = signIndex(tokens);
   if (at === -1) return { kind: 'words', tokens, span };
   const sign = tokens[at]!;
+  const left = tokens.slice(0, at);
   return {
     kind: sign.text === ':' ? 'record' : 'claim',
-    left: tokens.slice(0, at),
+    left,
+    leftText: tokensText(left),
+    leftSide: readLeftSide(left),
     sign: sign.span,
     right: tokens.slice(at + 1),
     span,

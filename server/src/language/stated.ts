@@ -8,6 +8,7 @@ import type { NameTable } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
+import { reportUnknownReference } from './unknown-reference.ts';
 
 export interface StatedOptions {
   readonly mode: 'value' | 'link';
@@ -143,14 +144,9 @@ function checkReferences(draft: Draft, tokens: readonly Token[]): boolean {
       end += 1;
     if (end === of + 1) continue;
     const from = found === null ? Math.max(0, of - 1) : index;
+    const named = tokens.slice(from, end);
     const rest = tokensText(tokens.slice(of + 1, end));
-    const blocks = [...draft.names.note.keys()].slice(0, 8).join(', ');
-    report(
-      draft,
-      'unknown-block',
-      tokensSpan(tokens.slice(from, end)),
-      `${rest} is no row of this block, no quantity and no block of this note; the blocks are ${blocks || 'all without a name'}`,
-    );
+    reportUnknownReference(draft, tokensText(named), rest, tokensSpan(named));
     return false;
   }
   return true;

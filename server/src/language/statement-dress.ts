@@ -93,14 +93,8 @@ function isMark(token: Token, marks: readonly string[]): boolean {
 
 /** The tokens as one text, with the spaces that were typed. */
 export function tokensText(tokens: readonly Token[]): string {
-  const before = texts.get(tokens);
-  if (before !== undefined) return before;
   let text = '';
   for (const [index, token] of tokens.entries())
     text += index > 0 && token.spaced ? ` ${token.text}` : token.text;
-  texts.set(tokens, text);
   return text;
 }
-
-/** A statement's words are asked for by many. */
-const texts = new WeakMap<readonly Token[], string>();

@@ -96,13 +96,13 @@ export function nearTerms(text: string): readonly NearTerm[] {
     if (name.length < 4) continue;
     const distance = editDistance(plain, name, name.length < 6 ? 1 : 2);
     if (distance > 0 && distance <= (name.length < 6 ? 1 : 2))
-      near.push({ term, name, distance, sure: distance === 1 && name.length >= 7 });
+      near.push({ term, name, distance, sure: distance === 1 && name.length > 7 });
   }
   return near.sort((a, b) => a.distance - b.distance);
 }
 
 /** How many single letters must change to turn one word into the other; more than `most` comes back as `most + 1`. */
-function editDistance(a: string, b: string, most: number): number {
+export function editDistance(a: string, b: string, most: number): number {
   if (Math.abs(a.length - b.length) > most) return most + 1;
   let previous = Array.from({ length: b.length + 1 }, (_, index) => index);
   let beforePrevious: number[] = [];

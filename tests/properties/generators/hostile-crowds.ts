@@ -38,7 +38,6 @@ export const LONG_LINES: Readonly<Record<string, string>> = {
   'points without end': hostileBlock(`x: ${'.'.repeat(1_000_000)}`, `${'L.C.'.repeat(250_000)} = 1 mm`),
   'a long block name': fencedBlock(['least count = 1 mm'], 'hub-axle-'.repeat(100_000)),
   'a long reference': hostileBlock(`D: corrected reading${' of plate'.repeat(100_000)}`),
-  'long prose': `${'`corrected reading of hostile = 1 mm` '.repeat(25_000)}\n\n${hostileBlock(...READING)}`,
   'open code spans': `${'`` ` ``` '.repeat(100_000)}\n\n${hostileBlock(...READING)}`,
 };
 

@@ -131,3 +131,9 @@ export const HOSTILE: Readonly<Record<string, Readonly<Record<string, string>>>>
   names: NAMES,
   characters: CHARACTERS,
 };
+
+/** Notes whose Markdown is too much to be read to the end: they may be left unread, but never without a word. */
+export const UNREADABLE: Readonly<Record<string, string>> = {
+  'quotes in quotes': `${'> '.repeat(400)}${'```'}measurement hostile\n${'> '.repeat(400)}least count = 1 mm\n\n`,
+  'long prose': `${'`corrected reading of hostile = 1 mm` '.repeat(25_000)}\n\n${hostileBlock(...READING)}`,
+};

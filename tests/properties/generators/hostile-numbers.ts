@@ -171,5 +171,4 @@ export const NESTING: Readonly<Record<string, string>> = {
   bars: hostileBlock(`q = ${'|'.repeat(DEEP)}1${'|'.repeat(DEEP)}`),
   'means of means': hostileBlock(`q = ${'mean(1, '.repeat(DEEP)}2${')'.repeat(DEEP)}`),
   'subscripts of subscripts': hostileBlock(`q = m${'_{a'.repeat(DEEP)}${'}'.repeat(DEEP)}`),
-  'quotes in quotes': `${'> '.repeat(400)}${'```'}measurement hostile\n${'> '.repeat(400)}least count = 1 mm\n\n`,
 };

@@ -30,8 +30,7 @@ volume v = (pi d^2 / 4) l
       verdict.kind === 'lack' && verdict.lack.kind === 'two-readings'
         ? [
             claimFinding(ambiguousExpression, note, verdict, {
-              message:
-                'a word here is both a unit and a name of this block, and both readings or neither fit; write a multiplication sign before the name, or brackets around the value',
+              message: `${verdict.lack.word} is both a unit and a name of this block, and both readings or neither fit here; write a multiplication sign before it where the name is meant`,
             }),
           ]
         : [],

@@ -1,5 +1,8 @@
+import { divisionsInstead } from '../divisions-instead.ts';
 import { claimFinding, findingAt, problemFindings } from '../finding-from.ts';
+import type { NoteCheck } from '../note-check.ts';
 import type { Rule } from '../rule.ts';
+import type { Verdict } from '../verdict.ts';
 
 export const contradictingScales: Rule = {
   name: 'contradicting-scales',
@@ -31,7 +34,7 @@ main scale: 1 MSD = 1 mm
         if (trouble.kind === 'no-size')
           return [
             findingAt(contradictingScales, facts.measurement, span, {
-              message: `by this line the ${trouble.division} division would be nothing or less, so it cannot be right`,
+              message: `by this line the ${trouble.division === 'rotation' ? 'rotation' : `${trouble.division} scale division`} would be nothing or less, so it cannot be right`,
             }),
           ];
         const against = spans[trouble.against];
@@ -49,7 +52,7 @@ main scale: 1 MSD = 1 mm
       verdict.kind === 'excluded'
         ? [
             claimFinding(contradictingScales, note, verdict, {
-              message: 'this does not agree with what the scales are recorded to be',
+              message: excludedText(note, verdict),
               related:
                 verdict.against === null
                   ? []
@@ -61,3 +64,10 @@ main scale: 1 MSD = 1 mm
     return [...problemFindings(contradictingScales, note), ...records, ...claims];
   },
 };
+
+function excludedText(note: NoteCheck, verdict: Verdict): string {
+  return (
+    divisionsInstead(note.facts.block(verdict.block), verdict) ??
+    'this does not agree with what the scales are recorded to be'
+  );
+}

@@ -1,4 +1,6 @@
-import { dimensionText } from '../../engine/dimension.ts';
+import { dimensionText, NAMED_DIMENSIONS, sameDimension } from '../../engine/dimension.ts';
+import type { Quantity } from '../../engine/quantity.ts';
+import { unitShown } from '../../engine/unit.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from '../finding-from.ts';
 import { oddRecords } from '../record-kinds.ts';
 import { recordLacks } from '../record-lacks.ts';
@@ -33,7 +35,7 @@ density rho = m / v = 2.71 g/cm^3
         const { stated, truth } = verdict;
         return [
           claimFinding(unitMismatch, note, verdict, {
-            message: `${claimName(note, verdict.claim)} is ${dimensionText(truth.dimension)}, but this link is ${dimensionText(stated.dimension)}`,
+            message: `${claimName(note, verdict.claim)} is ${kindText(truth)}, but this link is ${kindText(stated)}`,
           }),
         ];
       }
@@ -77,3 +79,9 @@ density rho = m / v = 2.71 g/cm^3
     return [...problemFindings(unitMismatch, note), ...formulas, ...records, ...kinds, ...scales];
   },
 };
+
+/** `a volume`, and where the trade has no word for the kind `a quantity in cm^2/h`. */
+function kindText({ dimension, unit }: Quantity): string {
+  const isNamed = NAMED_DIMENSIONS.some(named => sameDimension(named.dimension, dimension));
+  return isNamed || unit === null ? dimensionText(dimension) : `a quantity in ${unitShown(unit)}`;
+}
