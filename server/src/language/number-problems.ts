@@ -65,9 +65,10 @@ function signProblem(
   separates: boolean,
 ): Problem | null {
   const after = tokens[at + 1];
-  // What stands apart is no part of the number, but for further digits and a letter x.
-  if (after === undefined || (after.spaced && after.kind !== 'number' && !/^[xX]/.test(after.text)))
-    return null;
+  if (after === undefined) return null;
+  // What stands apart is no part of the number, but for further digits and a letter x, behind its unit too.
+  const mayBeTimes = /^[xX]/.test(after.text) || /^[xX]/.test(tokens[at + 2]?.text ?? '');
+  if (after.spaced && after.kind !== 'number' && !mayBeTimes) return null;
   const [number, sign, next, closing] = tokens.slice(at, at + 4);
   if (number === undefined || sign === undefined) return null;
   if (isGroup(number, sign) && isOperator(next, '/') && closing?.kind === 'number')
