@@ -9,7 +9,7 @@ import { prepareCorpus, rows } from './rows.mjs';
 const quick = process.argv.includes('--quick');
 const size = quick
   ? { seed: 1, count: 200, longBlocks: 40, runs: 3 }
-  : { seed: 1, count: 2000, longBlocks: 250, runs: 7 };
+  : { seed: 1, count: 2000, longBlocks: 250, runs: 5 };
 
 const folder = mkdtempSync(join(tmpdir(), 'leastwise-bench-'));
 const results = [];

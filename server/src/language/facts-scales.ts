@@ -156,7 +156,11 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
   return {
     scales,
     spans,
-    troubles,
+    // A given pitch of nothing is no pitch.
+    troubles: [
+      ...troubles,
+      ...scales.troubles.slice(troubles.length).filter(trouble => trouble.kind === 'no-size'),
+    ],
     formTroubles,
     vernierLines: lines,
     hasVernier,

@@ -223,8 +223,8 @@ function tooLong(start: number, end: number): Problem {
     rule: 'limit',
     span: { start, end },
     message:
-      'the lists and quotes of this note are too long to look for blocks in them, and none is read from here on, ' +
-      'so divide them by an empty line and a paragraph, or divide the note',
+      'the lists, quotes and code spans of this note are too many to look for blocks among them, and none is read from ' +
+      'here on, so divide the note',
     fixes: [],
   };
 }
