@@ -1,4 +1,4 @@
-import { type Dimension, dimensionText, isPlain, sameDimension } from '../engine/dimension.ts';
+import { type Dimension, dimension, dimensionText, isPlain, sameDimension } from '../engine/dimension.ts';
 import type * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
 import { evaluateStated } from '../language/evaluate-in.ts';
@@ -100,17 +100,7 @@ function judgeWith(facts: Facts, odd: OddRecord[]): See {
   };
 }
 
-const LENGTH: Dimension = {
-  length: 1,
-  mass: 0,
-  time: 0,
-  current: 0,
-  temperature: 0,
-  celsius: 0,
-  amount: 0,
-  luminosity: 0,
-  angle: 0,
-};
+const LENGTH: Dimension = dimension({ length: 1 });
 
 function likelyUnit(facts: Facts, wanted: Dimension | null): string {
   const { unit, dimension } = facts.scales();
