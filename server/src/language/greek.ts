@@ -1,6 +1,6 @@
 /** The name that a Greek letter is spelt with (`ρ` is `rho`), or null for any other character. */
 export function greekName(letter: string): string | null {
-  return NAMES.get(letter) ?? null;
+  return letter < '\u0080' ? null : (NAMES.get(letter) ?? null);
 }
 
 /** Whether a word is the spelt name of a Greek letter: what LaTeX writes behind its backslash. */

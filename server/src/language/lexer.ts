@@ -138,6 +138,7 @@ const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 
 /** `²`, `⁻²`: an exponent in small raised digits. */
 function readSuperscript(scan: Scan): { text: string; end: number } | null {
+  if (scan.text.charCodeAt(scan.at) < 0x80) return null;
   const signed = scan.text[scan.at] === '⁻' || scan.text[scan.at] === '⁺';
   let end = signed ? scan.at + 1 : scan.at;
   let digits = '';

@@ -47,11 +47,14 @@ const BLANK = /^\s$/;
 const INVISIBLE = /^(?:[\u00AD\u200B-\u200F\u202A-\u202E\u2060-\u2064\u2066-\u2069\uFEFF]|\uFE0E|\uFE0F)$/;
 
 export function isBlank(character: string | undefined): boolean {
-  return character !== undefined && BLANK.test(character) && character !== '\uFEFF';
+  if (character === ' ' || character === '\t') return true;
+  // Nearly all that people type is plain letters, digits and signs.
+  if (character === undefined || (character > ' ' && character < '\u007F')) return false;
+  return BLANK.test(character) && character !== '\uFEFF';
 }
 
 export function isInvisible(character: string | undefined): boolean {
-  return character !== undefined && INVISIBLE.test(character);
+  return character !== undefined && character > '\u007F' && INVISIBLE.test(character);
 }
 
 /** The first place from `at` on that is not white space. */
