@@ -58,7 +58,9 @@ function readNamed(tokens: readonly Token[], text: string): LeftSide {
   if (hasSymbol) {
     const before = tokensText(tokens.slice(0, -1));
     const term = findTerm(before);
-    if (term !== null) return { kind: 'term', term, symbol: last.text };
+    // `turn t` names a quantity of one's own, not the turn of a screw.
+    const isScaleWord = term?.kind === 'division' || term?.kind === 'scale';
+    if (term !== null && !isScaleWord) return { kind: 'term', term, symbol: last.text };
     const name = before.toLowerCase();
     if (!/ (?:of|from|and)$/.test(name)) {
       // `percentage error of rho` ends in a name, not in a symbol for it.
