@@ -248,7 +248,8 @@ function isHundredfold(claim: Claim, truth: Q.Quantity, value: StatedValue): boo
   if (value.quantity.unit !== null) return false;
   const ratio = S.divide(value.quantity.scalar, truth.scalar);
   const hundred = ratio === null ? null : S.realValue(ratio);
-  return hundred !== null && R.equals(hundred, R.rational(100));
+  // Numbers put in may be rounded, so the hundred need not come out to the last figure.
+  return hundred !== null && R.compare(R.abs(R.subtract(hundred, R.rational(100))), R.ONE) < 0;
 }
 
 /** Numbers of a defining formula that stand for nothing in the block. */

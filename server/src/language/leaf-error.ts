@@ -89,6 +89,11 @@ function absoluteError(leaf: Leaf, mode: 'worst' | 'standard' | 'data'): Answer 
             return statedError(facts, observed.stated, value.quantity, mode);
           return readingError(facts, subject.term.startsWith('mean'), value.quantity, mode);
         }
+        // A reading put together by hand, LSR + CSR × LC, is as uncertain as the reading itself.
+        case 'main scale reading':
+        case 'linear scale reading':
+        case 'coinciding main mark':
+          return readingError(facts, false, value.quantity, mode);
         default: {
           const given = facts.measurement.givens.get(subject.term as never);
           return given === undefined || value.source !== 'given'

@@ -55,7 +55,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
   },
   {
     name: 'observed reading',
-    also: ['reading', 'total reading', 'measured reading', 'obs reading', 'OR'],
+    also: ['reading', 'total reading', 'measured reading', 'obs reading', 'observed', 'OR'],
     kind: 'computed',
     meaning: 'what the scales show, before the zero error is taken off',
     formula:

@@ -47,6 +47,8 @@ export const RECORD_TERMS: readonly Term[] = [
       'no of divisions on the circular scale',
       'no of divisions on circular scale',
       'number of circular scale divisions',
+      'number of circular divisions',
+      'no of circular divisions',
       'no of circular scale divisions',
       'circular scale divisions',
       'divisions on the circular scale',
