@@ -143,7 +143,7 @@ function firstMark(reading: Reading, from: number): number {
 
 /** Has remark read a part of the note; null where that would be too much, which is then a problem. */
 function readPart(reading: Reading, from: number, end: number, last: boolean): MarkdownPiece | null {
-  const withSpans = reading.claims.mayStandIn(from, end);
+  const withSpans = reading.claims.mayStandIn(from, end) && mayHaveSpans(reading, from, end);
   const { fenceMarks } = reading.lay;
   const first = firstMark(reading, from);
   let next = first;
@@ -169,6 +169,19 @@ function readPart(reading: Reading, from: number, end: number, last: boolean): M
     }
   }
   return null;
+}
+
+/** Whether the prose of a part may be read for its claims; if that is too much, its blocks are read all the same. */
+function mayHaveSpans(reading: Reading, from: number, end: number): boolean {
+  const { effort } = readingEffort(reading.plain, from, end, true);
+  if (reading.effort + effort <= MOST_EFFORT) {
+    return true;
+  }
+  const without = readingEffort(reading.plain, from, end, false).effort;
+  if (reading.effort + without <= MOST_EFFORT) {
+    reading.problems.push(tooManySpans(from, end));
+  }
+  return false;
 }
 
 /** Whether a part of the note is within the limits; if not, that is a problem. */
@@ -214,6 +227,16 @@ function tooDeep(start: number, end: number): Problem {
     message:
       `more than ${DEEPEST_NESTING} quotes and lists stand inside each other here, too many to look for blocks in ` +
       'them, so a block belongs further out',
+    fixes: [],
+  };
+}
+
+function tooManySpans(start: number, end: number): Problem {
+  return {
+    rule: 'limit',
+    span: { start, end },
+    message:
+      'this prose is too long in one piece to look for claims in it, so its claims are not checked; divide it by empty lines',
     fixes: [],
   };
 }
