@@ -16,6 +16,9 @@ export const DEEPEST_NESTING = 64;
 /** What reading one note may cost, as `readingEffort` counts it: a megabyte of ordinary Markdown is some two million. */
 export const MOST_EFFORT = 8_000_000;
 
+/** So many parts of a note are read for claims in their prose; no one writes as many. */
+const MOST_PROSE = 2000;
+
 const NOTHING: NoteStructure = { fences: [], codeSpans: [] };
 
 /**
@@ -42,7 +45,7 @@ export function readNote(note: string): NoteStructure {
   }
   const claims = claimSearch(plain, lay);
   const reading: Reading = {
-    ...{ note, plain, lay, claims, mark: 0, effort: 0, read: new Map() },
+    ...{ note, plain, lay, claims, mark: 0, effort: 0, prose: 0, read: new Map() },
     ...{ fences: [], codeSpans: [], problems: [] },
   };
   let from = start;
@@ -71,12 +74,18 @@ interface Reading {
   /** The number of the first fence mark that may lie ahead. */
   mark: number;
   effort: number;
+  /** How many parts were read for the claims of their prose. */
+  prose: number;
   /** What was read of this note: the same text costs but once. */
   readonly read: Map<string, MarkdownPiece>;
 }
 
-function mayMatter({ claims }: Reading, stretch: Stretch, from: number): boolean {
-  return from <= stretch.lastBlock || from <= stretch.lastOpening || claims.mayStandIn(from, stretch.end);
+function mayMatter({ claims, prose }: Reading, stretch: Stretch, from: number): boolean {
+  return (
+    from <= stretch.lastBlock ||
+    from <= stretch.lastOpening ||
+    (prose < MOST_PROSE && claims.mayStandIn(from, stretch.end))
+  );
 }
 
 /**
@@ -173,6 +182,14 @@ function readPart(reading: Reading, from: number, end: number, last: boolean): M
 
 /** Whether the prose of a part may be read for its claims; if that is too much, its blocks are read all the same. */
 function mayHaveSpans(reading: Reading, from: number, end: number): boolean {
+  reading.prose += 1;
+  if (MOST_PROSE < reading.prose) {
+    return false;
+  }
+  if (reading.prose === MOST_PROSE) {
+    reading.problems.push(tooManySpans(from, reading.note.length));
+    return false;
+  }
   const { effort } = readingEffort(reading.plain, from, end, true);
   if (reading.effort + effort <= MOST_EFFORT) {
     return true;
@@ -236,7 +253,8 @@ function tooManySpans(start: number, end: number): Problem {
     rule: 'limit',
     span: { start, end },
     message:
-      'this prose is too long in one piece to look for claims in it, so its claims are not checked; divide it by empty lines',
+      'the prose from here on is too long, or holds too many code spans, to look for claims in it, so its claims are not ' +
+      'checked; divide it',
     fixes: [],
   };
 }
