@@ -69,7 +69,9 @@ function fractionWays(base: Fraction, unit: Unit): string[] {
   if (value.bottom === 1n || value.bottom > 5000n || value.top <= 0n) return [];
   const whole = value.top / value.bottom;
   if (whole === 0n) return [`${value.top}/${value.bottom} ${unit}`];
-  return [`${whole} ${value.top % value.bottom}/${value.bottom} ${unit}`];
+  const part = value.top % value.bottom;
+  // `1 101/200` may be 1101/200, grouped by three: the checker asks which.
+  return part > 99n ? [] : [`${whole} ${part}/${value.bottom} ${unit}`];
 }
 
 function angleWays(base: Fraction): string[] {
