@@ -8,9 +8,11 @@ const LAYERS: Readonly<Record<string, readonly string[]>> = {
   render: ['engine'],
   language: ['engine'],
   checks: ['engine', 'language', 'render'],
+  workings: ['engine', 'language', 'render', 'checks'],
+  actions: ['engine', 'language', 'render', 'checks', 'workings'],
   reference: ['engine', 'language', 'checks'],
-  lsp: ['engine', 'language', 'render', 'checks', 'reference'],
-  cli: ['engine', 'language', 'render', 'checks', 'reference'],
+  lsp: ['engine', 'language', 'render', 'checks', 'workings', 'actions', 'reference'],
+  cli: ['engine', 'language', 'render', 'checks', 'workings', 'actions', 'reference', 'lsp'],
   // The library's one way in.
   'index.ts': ['checks'],
 };
@@ -21,6 +23,8 @@ const LIBRARIES: Readonly<Record<string, readonly string[]>> = {
   render: [],
   language: ['mdast', 'mdast-util-from-markdown', 'micromark', 'remark-parse', 'unified'],
   checks: [],
+  workings: [],
+  actions: [],
   reference: [],
   'index.ts': [],
 };

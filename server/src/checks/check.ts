@@ -1,13 +1,7 @@
-import { adoptGivens } from '../language/adopt.ts';
-import { readFenceHeader } from '../language/fence-header.ts';
-import { readNote } from '../language/fences.ts';
-import { interpretNote } from '../language/interpret.ts';
 import type { Measurement } from '../language/measurement.ts';
-import { parseBlock } from '../language/parser.ts';
-import { withUsedBlocks } from '../language/uses.ts';
 import { RULES } from './all.ts';
+import { examineNote } from './examine.ts';
 import type { CheckedBlock, CheckedNote, Finding } from './finding.ts';
-import { judgeNote } from './judge.ts';
 import type { NoteCheck } from './note-check.ts';
 import { reportedQuantities } from './reported-quantities.ts';
 import { applyWaivers } from './waivers.ts';
@@ -18,26 +12,14 @@ import { applyWaivers } from './waivers.ts';
  * `text` is the whole Markdown note; spans are offsets into it. Never throws on anything that a note may hold.
  */
 export function checkNote(text: string): CheckedNote {
-  const structure = readNote(text);
-  const problems = structure.problems ?? [];
-  if (structure.fences.length === 0 && problems.length === 0) return { blocks: [], findings: [] };
-  const blocks = structure.fences.map(fence => ({
-    block: parseBlock(fence),
-    header: readFenceHeader(fence.info, fence.infoSpan.start),
-  }));
-  const { measurements, assumed, facts } = adoptGivens(
-    withUsedBlocks(interpretNote(blocks, structure.codeSpans)),
-  );
-  const note: NoteCheck = {
-    text,
-    problems,
-    measurements,
-    facts,
-    assumed,
-    verdicts: judgeNote(measurements, facts, assumed),
-  };
+  const note = examineNote(text);
+  return note === null ? { blocks: [], findings: [] } : checkedNote(note);
+}
+
+/** What a check reports of a note that was examined. */
+export function checkedNote(note: NoteCheck): CheckedNote {
   const findings = RULES.flatMap(rule => rule.run(note));
-  const checked = facts.blocks.slice(0, blocks.length).map(
+  const blocks = note.facts.blocks.slice(0, note.fences).map(
     (block): CheckedBlock => ({
       name: block.measurement.name,
       span: block.measurement.fence.span,
@@ -48,7 +30,7 @@ export function checkNote(text: string): CheckedNote {
       claims: claimCount(block.measurement),
     }),
   );
-  return { blocks: checked, findings: inOrder(applyWaivers(note, findings)) };
+  return { blocks, findings: inOrder(applyWaivers(note, findings)) };
 }
 
 /** Claims that state something; `= ?` only asks. */

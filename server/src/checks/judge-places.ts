@@ -4,7 +4,7 @@ import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
 import { totalError } from '../language/facts-error.ts';
-import type { Claim, Link, Stated } from '../language/measurement.ts';
+import type { Claim, Link, Stated, Subject } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
 import { isReading, owner, type StatedValue } from './agreement.ts';
@@ -23,7 +23,7 @@ export function judgePlaces(
   const { place } = value;
   if (place === null || /[′″]|\bmin\b|\bsec\b/.test(stated.text)) return;
   const one = unit === null ? R.ONE : unit.factor;
-  const wanted = wantedPlaces(facts, at.claim, unit, truth);
+  const wanted = wantedPlaces(facts, at.claim.subject, unit, truth);
   if (wanted === null) return;
   const placesOf = (places: number): R.Rational => R.multiply(R.powerInteger(R.TEN, -places)!, one);
   if (wanted.least !== null && R.compare(place, placesOf(wanted.least)) > 0) {
@@ -54,7 +54,7 @@ function push(
   judging.verdicts.push({ ...at, kind: 'places', stated: value, truth, too, places, shown });
 }
 
-interface Wanted {
+export interface Wanted {
   readonly least: number | null;
   readonly most: number | null;
 }
@@ -73,11 +73,16 @@ const ERRORS = new Set([
 /** An error or uncertainty may have one to three figures. */
 const MOST_ERROR_FIGURES = 3;
 
-function wantedPlaces(facts: Facts, claim: Claim, unit: Unit | null, truth: Q.Quantity): Wanted | null {
-  const { subject } = claim;
+/** How many places a value of a subject must and may have in a unit; null where nobody asks. */
+export function wantedPlaces(
+  facts: Facts,
+  subject: Subject,
+  unit: Unit | null,
+  truth: Q.Quantity,
+): Wanted | null {
   if (subject.kind === 'division' || subject.kind === 'count' || subject.kind === 'unknown') return null;
   if (subject.kind === 'term') {
-    if (isReading(subject) || MEANS.has(subject.term)) return readingPlaces(facts, claim, unit, truth);
+    if (isReading(subject) || MEANS.has(subject.term)) return readingPlaces(facts, subject, unit, truth);
     if (ERRORS.has(subject.term)) return { least: null, most: figurePlaces(truth, unit, MOST_ERROR_FIGURES) };
     return null;
   }
@@ -88,8 +93,7 @@ function wantedPlaces(facts: Facts, claim: Claim, unit: Unit | null, truth: Q.Qu
   return { least: null, most: figurePlaces(error.quantity, unit, 2) };
 }
 
-function readingPlaces(facts: Facts, claim: Claim, unit: Unit | null, truth: Q.Quantity): Wanted | null {
-  const { subject } = claim;
+function readingPlaces(facts: Facts, subject: Subject, unit: Unit | null, truth: Q.Quantity): Wanted | null {
   const least = owner(facts, subject)?.term('least count');
   if (subject.kind !== 'term' || least === undefined || !least.ok) return null;
   const number = unit === null ? least.quantity.scalar : Q.inUnit(least.quantity, unit);

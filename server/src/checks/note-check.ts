@@ -8,7 +8,10 @@ export interface NoteCheck {
   readonly text: string;
   /** Problems of the note as a whole, outside any block that could be read. */
   readonly problems: readonly Problem[];
+  /** One for each block; claims in the prose stand together in one more behind them. */
   readonly measurements: readonly Measurement[];
+  /** How many of the measurements are blocks of the note. */
+  readonly fences: number;
   readonly facts: NoteFacts;
   readonly verdicts: readonly Verdict[];
   /** Claims that nothing determines, read as records. */

@@ -1,0 +1,7 @@
+import type { Derivation } from '../engine/derivation.ts';
+import type { Subject } from '../language/measurement.ts';
+import type { Deriving } from './working.ts';
+
+export function deriveScale(_deriving: Deriving, _subject: Subject): Derivation | null {
+  return null;
+}
