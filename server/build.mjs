@@ -1,4 +1,4 @@
-// Builds the command and the library; with --generate it writes the reference pages instead.
+// Builds the command, the library, the language server and its client; with --generate it writes the reference pages instead.
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -58,12 +58,33 @@ async function buildAll() {
       outfile: 'server/dist/index.mjs',
       format: 'esm',
     }),
+    // What an editor runs; the command loads it only when it is told to serve.
+    build({
+      ...common,
+      entryPoints: ['server/src/lsp/node-main.ts'],
+      outfile: 'server/dist/server.cjs',
+      format: 'cjs',
+      minify: true,
+    }),
+    build({
+      ...common,
+      entryPoints: ['client/src/extension.ts'],
+      outfile: 'client/dist/extension.cjs',
+      format: 'cjs',
+      minify: true,
+      external: ['vscode'],
+    }),
   ]);
-  mkdirSync(join(root, 'server/dist'), { recursive: true });
+  for (const folder of ['server/dist', 'client/dist']) mkdirSync(join(root, folder), { recursive: true });
   rmSync(cache, { force: true });
   for (const { outputFiles } of bundles)
-    for (const { path, contents } of outputFiles) replace(path, contents);
+    for (const { path, text } of outputFiles) replace(path, inAscii(text));
   writeCodeCache();
+}
+
+/** esbuild leaves the signs in regular expressions as they are; the launcher reads a bundle a byte a character. */
+function inAscii(code) {
+  return code.replace(/[^\0-\x7f]/g, sign => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
 }
 
 /** Puts a whole file in place at once: somebody may be running the one that it replaces. */

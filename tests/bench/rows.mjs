@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fenced, vernierBlock, withWrongReading } from './blocks.mjs';
 import { longNote, note } from './corpus.mjs';
+import { editingRows } from './editing.mjs';
 import { compare, programMemory, programTime, timed } from './measure.mjs';
 import { seededRandom } from './random.mjs';
 
@@ -69,6 +70,7 @@ export const rows = [
     aim: 3,
     measure: async ({ runs }) => compareWrongWithRight(4 * runs),
   },
+  ...editingRows,
 ];
 
 /** Writes the corpus below `folder`; the same seed gives the same notes. */
@@ -86,7 +88,7 @@ export async function prepareCorpus(folder, { seed, count, longBlocks, runs }) {
     `# A sleeve\n\n${fenced(vernierBlock(seededRandom(seed), 'axle-sleeve')).join('\n')}\n`,
   );
   await expectRight([...notes.slice(0, 100), longNotes[0], readFileSync(small, 'utf8')]);
-  return { folder: join(folder, 'notes'), small, notes, longNotes, runs };
+  return { folder: join(folder, 'notes'), small, notes, longNotes, longBlocks, runs };
 }
 
 /** The notes in as many parts: each run reads what was not read before, as a run over a bank does. */

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { DEEPEST_NESTING, readNote } from '../../server/src/language/fences.ts';
+import { readNote } from '../../server/src/language/fences.ts';
+import { DEEPEST_NESTING } from '../../server/src/language/reading-limits.ts';
 
 /** Each block as its lines, with its name's place left to the header's test. */
 function blocks(note: string): string[][] {

@@ -1,4 +1,5 @@
 import { expect } from 'vitest';
+import { mendedNote } from '../../server/src/actions/fix-all.ts';
 import type { CheckedNote, Finding } from '../../server/src/checks/finding.ts';
 import { lineIndex, placeAt } from '../../server/src/cli/line-index.ts';
 import type { Edit, Fix } from '../../server/src/language/problem.ts';
@@ -50,26 +51,18 @@ export function expectFixesMend(text: string, checkNote: CheckNote): void {
   expect(faults, faults.join('\n')).toEqual([]);
 }
 
-/** More rounds of mending than any note can need. */
-const MOST_ROUNDS = 12;
-
 /**
  * Makes all sure fixes of a note at once, checks it again, and so on until none is left.
  *
- * Only the first fix of a finding counts; of two that meet the later one waits for the next round. Throws where a text
- * comes back that was there before, for then the fixes would go round for ever.
+ * Throws where a text comes back that was there before, for then the fixes would go round for ever; also where the rounds
+ * do not suffice, or the edits do not make of the note what the rounds made.
  */
 export function fixAll(text: string, checkNote: CheckNote): string {
-  const before = new Set<string>();
-  let current = text;
-  for (let round = 0; round < MOST_ROUNDS; round++) {
-    if (before.has(current)) throw new Error('the fixes go round in a ring');
-    before.add(current);
-    const edits = apart(standing(current, checkNote).flatMap(sureFix)).flatMap(fix => fix.edits);
-    if (edits.length === 0) return current;
-    current = withFix(current, { title: 'Fix all', edits, sure: true });
-  }
-  throw new Error(`after ${MOST_ROUNDS} rounds there are still sure fixes to make`);
+  const mended = mendedNote(text, checkNote);
+  if (mended.end === 'ring') throw new Error('the fixes go round in a ring');
+  if (mended.end === 'rounds') throw new Error('after all rounds there are still sure fixes to make');
+  expect(withFix(text, { title: 'Fix all', edits: mended.edits, sure: true })).toBe(mended.text);
+  return mended.text;
 }
 
 /** The findings that nobody has waived. */
@@ -77,27 +70,8 @@ function standing(text: string, checkNote: CheckNote): readonly Finding[] {
   return checkNote(text).findings.filter(({ waived }) => waived === null);
 }
 
-function sureFix({ fixes }: Finding): readonly Fix[] {
-  const first = fixes[0];
-  return first?.sure ? [first] : [];
-}
-
-/** The fixes whose edits do not meet those of one before. */
-function apart(fixes: readonly Fix[]): readonly Fix[] {
-  const taken: Fix[] = [];
-  for (const fix of fixes) {
-    const meets = taken.some(other =>
-      other.edits.some(({ span }) =>
-        fix.edits.some(edit => edit.span.start <= span.end && span.start <= edit.span.end),
-      ),
-    );
-    if (!meets) taken.push(fix);
-  }
-  return taken;
-}
-
 /** Where an offset stands after the edits. */
-function moved(offset: number, edits: readonly Edit[]): number {
+export function moved(offset: number, edits: readonly Edit[]): number {
   let shift = 0;
   for (const { span, newText } of edits) {
     if (span.end <= offset) shift += newText.length - (span.end - span.start);

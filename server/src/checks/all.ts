@@ -14,6 +14,7 @@ import { noRightOption } from './rules/no-right-option.ts';
 import { notPlain } from './rules/not-plain.ts';
 import { outOfRange } from './rules/out-of-range.ts';
 import { severalRightOptions } from './rules/several-right-options.ts';
+import { staleWorking } from './rules/stale-working.ts';
 import { statedPrecision } from './rules/stated-precision.ts';
 import { takenAsGiven } from './rules/taken-as-given.ts';
 import { undetermined } from './rules/undetermined.ts';
@@ -52,6 +53,7 @@ export const RULES: readonly Rule[] = [
   wrongKey,
   noRightOption,
   severalRightOptions,
+  staleWorking,
   unusedWaiver,
   limit,
 ];

@@ -2,6 +2,7 @@ import type { Measurement } from '../language/measurement.ts';
 import { RULES } from './all.ts';
 import { examineNote } from './examine.ts';
 import type { CheckedBlock, CheckedNote, Finding } from './finding.ts';
+import { withLineBreaks } from './line-breaks.ts';
 import type { NoteCheck } from './note-check.ts';
 import { reportedQuantities } from './reported-quantities.ts';
 import { applyWaivers } from './waivers.ts';
@@ -30,7 +31,7 @@ export function checkedNote(note: NoteCheck): CheckedNote {
       claims: claimCount(block.measurement),
     }),
   );
-  return { blocks, findings: inOrder(applyWaivers(note, findings)) };
+  return { blocks, findings: inOrder(withLineBreaks(note.text, applyWaivers(note, findings))) };
 }
 
 /** Claims that state something; `= ?` only asks. */
@@ -38,7 +39,8 @@ function claimCount(measurement: Measurement): number {
   return measurement.claims.filter(claim => claim.links.some(link => link.content.kind === 'stated')).length;
 }
 
-function inOrder(findings: readonly Finding[]): readonly Finding[] {
+/** Findings in the order of their places. */
+export function inOrder(findings: readonly Finding[]): readonly Finding[] {
   return [...findings].sort(
     (a, b) =>
       a.span.start - b.span.start ||

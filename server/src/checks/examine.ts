@@ -1,9 +1,11 @@
 import { adoptGivens } from '../language/adopt.ts';
 import { readFenceHeader } from '../language/fence-header.ts';
 import { readNote } from '../language/fences.ts';
-import { interpretNote } from '../language/interpret.ts';
+import { interpretNote, namesOfBlocks } from '../language/interpret.ts';
 import { parseBlock } from '../language/parser.ts';
+import type { Fence, NoteStructure } from '../language/syntax.ts';
 import { withUsedBlocks } from '../language/uses.ts';
+import { type WorkingComment, workingComments } from '../language/working-comments.ts';
 import { judgeNote } from './judge.ts';
 import type { NoteCheck } from './note-check.ts';
 
@@ -14,22 +16,42 @@ import type { NoteCheck } from './note-check.ts';
  */
 export function examineNote(text: string): NoteCheck | null {
   const structure = readNote(text);
-  const problems = structure.problems ?? [];
-  if (structure.fences.length === 0 && problems.length === 0) return null;
-  const blocks = structure.fences.map(fence => ({
+  const { fences, problems, comments } = structure;
+  const nothing = fences.length === 0 && problems === undefined && comments === undefined;
+  return nothing ? null : examineStructure(text, structure);
+}
+
+/**
+ * The same for a note whose blocks have been found; for some of them only, what is left out does not exist, but that
+ * `blockNames` are told to whoever names none of them.
+ */
+export function examineStructure(
+  text: string,
+  structure: NoteStructure,
+  blockNames: readonly string[] = blockNamesIn(structure.fences),
+  comments: readonly WorkingComment[] = workingComments(text, structure),
+): NoteCheck {
+  const { fences, codeSpans, problems } = structure;
+  const blocks = fences.map(fence => ({
     block: parseBlock(fence),
     header: readFenceHeader(fence.info, fence.infoSpan.start),
   }));
   const { measurements, assumed, facts } = adoptGivens(
-    withUsedBlocks(interpretNote(blocks, structure.codeSpans)),
+    withUsedBlocks(interpretNote(blocks, codeSpans, blockNames), blockNames),
   );
   return {
     text,
-    problems,
+    problems: problems ?? [],
+    comments,
     measurements,
     fences: blocks.length,
     facts,
     assumed,
     verdicts: judgeNote(measurements, facts, assumed),
   };
+}
+
+/** The names of the blocks that are opened by these fences. */
+export function blockNamesIn(fences: readonly Fence[]): readonly string[] {
+  return namesOfBlocks(fences.map(({ info }) => readFenceHeader(info, 0)));
 }

@@ -1,5 +1,6 @@
 import type { Finding } from './finding.ts';
-import { claimFinding, claimName, rightText, statedText, valueSpan } from './finding-from.ts';
+import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
+import { linkFixes } from './link-fixes.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Rule } from './rule.ts';
 
@@ -21,7 +22,6 @@ export function followingFindings(
       kind === 'carried'
         ? `${name} is stated as ${stated}, but ${right} is right: it follows correctly from the wrong value of ${cause}, so mend that and this`
         : `${name} is stated as ${stated}, but ${right} is right: it only comes out with ${self ? 'rounded numbers' : `${cause} rounded first`}; carry the exact value and round once at the end`;
-    const isValue = verdict.link?.content.kind === 'stated' && verdict.link.content.stated.isValue;
     return [
       claimFinding(rule, note, verdict, {
         message,
@@ -31,10 +31,7 @@ export function followingFindings(
         related: [
           { span: verdict.causeSpan, message: kind === 'carried' ? 'the root cause' : 'the rounded value' },
         ],
-        fixes:
-          isValue && !verdict.claim.mended
-            ? [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }]
-            : [],
+        fixes: linkFixes(facts, verdict, right, stated),
       }),
     ];
   });

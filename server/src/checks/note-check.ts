@@ -1,6 +1,7 @@
 import type { NoteFacts } from '../language/facts.ts';
 import type { Claim, Measurement } from '../language/measurement.ts';
 import type { Problem } from '../language/problem.ts';
+import type { WorkingComment } from '../language/working-comments.ts';
 import type { Verdict } from './verdict.ts';
 
 /** Everything that the rules look at: a note's blocks, what their records determine, and what was found of each claim. */
@@ -8,6 +9,8 @@ export interface NoteCheck {
   readonly text: string;
   /** Problems of the note as a whole, outside any block that could be read. */
   readonly problems: readonly Problem[];
+  /** The workings and figures below the blocks. */
+  readonly comments: readonly WorkingComment[];
   /** One for each block; claims in the prose stand together in one more behind them. */
   readonly measurements: readonly Measurement[];
   /** How many of the measurements are blocks of the note. */

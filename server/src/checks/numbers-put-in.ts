@@ -3,6 +3,7 @@ import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
+import type { Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Claim, Stated } from '../language/measurement.ts';
 import { isKnownNumber, knownNumbers, literalsIn, standsForItself } from '../language/trace.ts';
@@ -35,7 +36,7 @@ export function roundsWithin(
   for (const literal of literalsIn(stated.expression)) {
     if (standsForItself(literal) || formulaNumbers.some(other => Q.equals(other.quantity, literal.quantity)))
       continue;
-    const match = isKnownNumber(literal, known);
+    const match = knownAs(literal, measuringUnit(stated.expression), known);
     if (match === 'no') return false;
     if (match === 'rounded') rounded.push(literal);
   }
@@ -46,6 +47,24 @@ export function roundsWithin(
     ? { kind: 'measured', of: stated.expression, unit: value.unit! }
     : stated.expression;
   return rangeHolds(expression, rounded, truth);
+}
+
+/** The unit that stands behind a link and measures all of its numbers: `2 × 0.031 m/s^2`. */
+function measuringUnit(expression: Expression): Unit | null {
+  return expression.kind === 'measured' ? expression.unit : null;
+}
+
+/** A bare number stands for a value in the unit that it is shown in, or in the one that the whole link is measured by. */
+function knownAs(
+  literal: Literal,
+  unit: Unit | null,
+  known: readonly Q.Quantity[],
+): ReturnType<typeof isKnownNumber> {
+  const bare = isKnownNumber(literal, known);
+  if (bare !== 'no' || unit === null) return bare;
+  const quantity = Q.quantity(literal.quantity.scalar, unit);
+  const place = literal.place === null ? null : R.multiply(literal.place, unit.factor);
+  return isKnownNumber({ ...literal, quantity, place }, known);
 }
 
 /** The true value lies between the least and the greatest that the roundings give. */

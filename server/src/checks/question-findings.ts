@@ -1,6 +1,9 @@
+import type { Quantity } from '../engine/quantity.ts';
 import { evaluateStated } from '../language/evaluate-in.ts';
+import { replacing } from '../language/expression-fixes.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Option, Question, Stated, Subject } from '../language/measurement.ts';
+import type { Fix } from '../language/problem.ts';
 import type { RuleName } from '../language/rule-names.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
@@ -9,6 +12,7 @@ import type { Finding } from './finding.ts';
 import { findingAt, termText } from './finding-from.ts';
 import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
+import { rightValue } from './right-value.ts';
 import type { Rule } from './rule.ts';
 
 /** The key of a question against its choices, and the choices against the value that the records give. */
@@ -22,10 +26,7 @@ function judged(rule: Rule, facts: Facts): readonly Finding[] {
   if (find === null || (options.length === 0 && answer === null)) return [];
   const truth = facts.value(find.subject);
   if (!truth.ok) return [];
-  const right = (stated: Stated): boolean => {
-    const value = evaluateStated(facts, stated, truth.quantity.dimension);
-    return value.ok && agreesAsChoice(facts, find.subject, truth.quantity, value.quantity, stated);
-  };
+  const right = (stated: Stated): boolean => isRightChoice(facts, find.subject, truth.quantity, stated);
   const shown = shownValue(truth.quantity);
   const valued = options.filter(option => option.stated !== null && right(option.stated));
   const none = options.find(option => option.stated === null);
@@ -43,18 +44,26 @@ function judged(rule: Rule, facts: Facts): readonly Finding[] {
   if (options.length === 0) {
     if (answer?.stated && !right(answer.stated))
       return [
-        make('wrong-key', answer.valueSpan, `the key says ${answer.stated.text}, but ${asked} is ${shown}`),
+        make(
+          'wrong-key',
+          answer.valueSpan,
+          `the key says ${answer.stated.text}, but ${asked} is ${shown}`,
+          valueFixes(facts, find.subject, answer.stated, answer.valueSpan, ''),
+        ),
       ];
     return [];
   }
   if (rightOnes.length === 0)
-    return [make('no-right-option', place, `no choice is right: ${asked} is ${shown}`)];
+    return [
+      make('no-right-option', place, `no choice is right: ${asked} is ${shown}`, keyedFixes(facts, question)),
+    ];
   if (rightOnes.length > 1 && !(answer !== null && answer.letters.length > 1)) {
     return [
       make(
         'several-right-options',
         place,
         `${listed(rightOnes.map(({ letter }) => letter))} are ${rightOnes.length === 2 ? 'both' : 'all'} right: ${asked} is ${shown}, and each of them agrees with it, so nobody can tell which one is meant`,
+        answer === null || answer.letters.length === 0 ? [] : [keyFix(answer.valueSpan, rightOnes, false)],
       ),
     ];
   }
@@ -78,6 +87,11 @@ function keyFindings(
         'wrong-key',
         answer.valueSpan,
         `the key says ${answer.stated.text}, but ${find} is ${shown}, which is ${choices(letters)}`,
+        rightOnes
+          .slice(0, 1)
+          .map(({ stated, text, letter }) =>
+            replacing(answer.valueSpan, stated === null ? letter : text, true),
+          ),
       ),
     ];
   }
@@ -89,13 +103,36 @@ function keyFindings(
   const said = unknown.length > 0 ? `the key names ${named}, which is no choice` : `the key says ${named}`;
   return [
     make('wrong-key', answer.valueSpan, `${said}, but ${find} is ${shown}, which is ${choices(letters)}`, [
-      {
-        title: `Write ${letters.join(', ')}`,
-        edits: [{ span: answer.valueSpan, newText: letters.join(', ') }],
-        sure: true,
-      },
+      keyFix(answer.valueSpan, rightOnes, true),
     ]),
   ];
+}
+
+/** Lets the key name all choices that are right. */
+function keyFix(span: Span, rightOnes: readonly Option[], sure: boolean): Fix {
+  return replacing(span, rightOnes.map(({ letter }) => letter).join(', '), sure);
+}
+
+/** Where no choice is right, the one that the key names can be made so. */
+function keyedFixes(facts: Facts, { find, options, answer }: Question): readonly Fix[] {
+  const named = options.find(({ letter }) => answer?.letters.length === 1 && answer.letters[0] === letter);
+  if (find === null || named?.stated == null) return [];
+  return valueFixes(facts, find.subject, named.stated, named.valueSpan, ` in choice ${named.letter}`);
+}
+
+/** Writes the right value in the unit of what is stated; only the key is surely wrong. */
+function valueFixes(
+  facts: Facts,
+  subject: Subject,
+  stated: Stated,
+  span: Span,
+  where: string,
+): readonly Fix[] {
+  const value = evaluateStated(facts, stated, null);
+  const right = rightValue(facts, subject, value.ok ? value.quantity.unit : null, /[′″]/.test(stated.text));
+  if (right === null) return [];
+  const fix = replacing(span, right.text, where === '');
+  return [{ ...fix, title: `${fix.title}${where}` }];
 }
 
 function choices(letters: readonly string[]): string {
@@ -109,14 +146,11 @@ function listed(letters: readonly string[]): string {
     : `${letters.slice(0, -1).join(', ')} and ${letters[letters.length - 1]}`;
 }
 
-function agreesAsChoice(
-  facts: Facts,
-  subject: Subject,
-  truth: Parameters<typeof agrees>[2],
-  value: Parameters<typeof agrees>[2],
-  stated: Stated,
-): boolean {
-  return agrees(facts, subject, truth, { quantity: value, place: placeOf(stated.expression) });
+/** Whether a choice, or a key that states a value, agrees with the right one. */
+export function isRightChoice(facts: Facts, subject: Subject, truth: Quantity, stated: Stated): boolean {
+  const value = evaluateStated(facts, stated, truth.dimension);
+  if (!value.ok) return false;
+  return agrees(facts, subject, truth, { quantity: value.quantity, place: placeOf(stated.expression) });
 }
 
 function answerText({ answer }: Question): string | null {

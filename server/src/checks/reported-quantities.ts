@@ -43,21 +43,27 @@ const MEANS: readonly ComputedTerm[] = [
 /** All that a block determines, asked for or not, as programs get it. */
 export function reportedQuantities(facts: Facts): readonly ReportedQuantity[] {
   const { measurement } = facts;
-  const scales = facts.scales();
-  const reported: ReportedQuantity[] = [];
-  const done = new Set<string>();
   const lines = claimSpans(measurement.claims);
-  const add = (subject: Subject): void => {
-    const key = subjectKey(subject);
-    if (done.has(key)) return;
-    done.add(key);
+  return reportedSubjects(facts).flatMap(subject => {
     const answer = facts.value(subject);
-    if (!answer.ok) return;
-    const claimed = lines.get(key);
+    if (!answer.ok) return [];
+    const claimed = lines.get(subjectKey(subject));
     const own = answer.span !== null && isHere(measurement, answer.span) ? answer.span : null;
     const unit = claimed?.unit ?? null;
     const quantity = unit === null ? answer.quantity : Q.withUnit(answer.quantity, unit);
-    reported.push(reportedQuantity(facts, subject, quantity, answer.source, own ?? claimed?.span ?? null));
+    return [reportedQuantity(facts, subject, quantity, answer.source, own ?? claimed?.span ?? null)];
+  });
+}
+
+/** What a block can determine, asked for or not, each once; of some of it there may be no value. */
+export function reportedSubjects(facts: Facts): readonly Subject[] {
+  const { measurement } = facts;
+  const scales = facts.scales();
+  const reported = new Map<string, Subject>();
+  const claimed = new Set(measurement.claims.map(claim => subjectKey(claim.subject)));
+  const add = (subject: Subject): void => {
+    const key = subjectKey(subject);
+    if (!reported.has(key)) reported.set(key, subject);
   };
   for (const division of DIVISIONS) {
     const used =
@@ -75,7 +81,7 @@ export function reportedQuantities(facts: Facts): readonly ReportedQuantity[] {
   for (const row of rows) {
     const readings = readingsOf(facts, row);
     for (const term of OBSERVED)
-      if (readings.has(term) || lines.has(term)) add({ kind: 'term', term, row, block: null });
+      if (readings.has(term) || claimed.has(term)) add({ kind: 'term', term, row, block: null });
     for (const term of PER_ROW) {
       if (term !== 'vernier scale reading' || scales.hasVernier)
         add({ kind: 'term', term, row, block: null });
@@ -91,7 +97,7 @@ export function reportedQuantities(facts: Facts): readonly ReportedQuantity[] {
   }
   for (const claim of measurement.claims) add(claim.subject);
   if (measurement.question.find !== null) add(measurement.question.find.subject);
-  return reported;
+  return [...reported.values()];
 }
 
 /** Where each subject is first claimed, and the unit that its last link is written in. */
@@ -158,7 +164,8 @@ function placesLike(facts: Facts, subject: Subject, quantity: Q.Quantity): { rea
   return places === null || places > 6 ? {} : { atLeast: places };
 }
 
-function symbolOf(facts: Facts, subject: Subject): string | null {
+/** The symbol that a block gives a subject; null for none. */
+export function symbolOf(facts: Facts, subject: Subject): string | null {
   const key = subjectKey(subject);
   for (const [symbol, named] of facts.measurement.symbols) if (subjectKey(named) === key) return symbol;
   return (

@@ -1,11 +1,13 @@
+import { isPlain } from '../engine/dimension.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { likelyBaseUnits, type Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
+import { totalError } from '../language/facts-error.ts';
 import type { Subject } from '../language/measurement.ts';
 import { shownValue } from '../render/shown-value.ts';
-import { owner } from './agreement.ts';
+import { isExactTerm, isReading, owner } from './agreement.ts';
 import { wantedPlaces } from './judge-places.ts';
 
 /** A right value as it would be written down. */
@@ -20,33 +22,143 @@ export interface RightValue {
 
 /**
  * The value of a subject as it would be written down: a reading with the places of its least count, what must be
- * exact with all of its places, the rest with as many as the data carry. Null where the block does not determine it.
+ * exact with all of its places, an error with two figures, the rest with as many places as the data carry. Null where
+ * the block does not determine it.
  *
  * `unit` is the one to write it in, by default the one that it comes out in; `sexagesimal` writes angles in degrees
- * and minutes.
+ * and minutes; `guard` adds so many places to a value that has to be rounded, for those that are only worked on with.
  */
 export function rightValue(
   facts: Facts,
   subject: Subject,
   unit: Unit | null = null,
   sexagesimal = false,
+  guard = 0,
 ): RightValue | null {
   const value = facts.value(subject);
   if (!value.ok) return null;
-  const { quantity } = value;
+  const quantity = asLength(value.quantity, unit);
   const shownIn = fittingUnit(quantity, unit);
-  const wanted = wantedPlaces(owner(facts, subject) ?? facts, subject, shownIn, quantity);
-  const signed =
-    subject.kind === 'term' && (subject.term === 'zero error' || subject.term === 'zero correction');
+  const { least, most } = placesFor(owner(facts, subject) ?? facts, subject, shownIn, quantity);
+  const limit = most === null ? null : Math.max(0, most + guard);
+  return writtenWith(
+    quantity,
+    { least, most: limit },
+    { unit: shownIn, signed: isSigned(subject), sexagesimal },
+  );
+}
+
+/** An arc, radius times angle, is a length: its angle counts in radians, which are not written. */
+function asLength(quantity: Q.Quantity, unit: Unit | null): Q.Quantity {
+  const { dimension } = quantity;
+  const isMixed = dimension.angle !== 0 && !isPlain(Q.angleFree(quantity).dimension);
+  if (!isMixed || (unit !== null && Q.inUnit(quantity, unit) !== null)) return quantity;
+  return Q.angleFree(quantity);
+}
+
+function isSigned(subject: Subject): boolean {
+  return subject.kind === 'term' && (subject.term === 'zero error' || subject.term === 'zero correction');
+}
+
+interface Manner {
+  readonly unit: Unit | null;
+  readonly signed?: boolean;
+  readonly sexagesimal?: boolean;
+}
+
+/** A value written with at least and at most so many decimal places, null for no bound. */
+export function writtenWith(
+  value: Q.Quantity,
+  { least, most }: Places,
+  { unit: wanted, signed = false, sexagesimal = false }: Manner,
+): RightValue {
+  const quantity = asLength(value, wanted);
+  const unit = fittingUnit(quantity, wanted);
   const text = shownValue(quantity, {
-    unit: shownIn,
+    unit,
     signed,
     sexagesimal,
-    ...(wanted?.least == null ? {} : { atLeast: Math.max(0, wanted.least) }),
-    ...(wanted?.most == null ? {} : { atMost: Math.max(0, wanted.most) }),
+    ...(least === null ? {} : { atLeast: Math.max(0, least) }),
+    ...(most === null ? {} : { atMost: Math.max(0, most) }),
   });
-  const places = wanted?.most ?? null;
-  return { text, quantity, unit: shownIn, isRounded: !endsWithin(quantity, shownIn, places) };
+  const isExact = endsWithin(quantity, unit, most) || (sexagesimal && /[′″]/.test(text));
+  return { text, quantity, unit, isRounded: !isExact };
+}
+
+export interface Places {
+  readonly least: number | null;
+  readonly most: number | null;
+}
+
+/** How many decimal places a value is written with, in a unit; null where nothing bounds them. */
+function placesFor(facts: Facts, subject: Subject, unit: Unit | null, truth: Q.Quantity): Places {
+  if (isScatterOrError(subject)) return { least: null, most: errorPlaces(truth, unit) };
+  const wanted = wantedPlaces(facts, subject, unit, truth);
+  const isWorkedOut = subject.kind === 'own' || subject.kind === 'statistic';
+  if (!isWorkedOut && (wanted !== null || isReading(subject) || isExactTerm(subject)))
+    return wanted ?? UNBOUND;
+  const error = !isWorkedOut || wanted === null ? null : totalError(facts, subject, 'data');
+  if (error?.ok) return placesOfResult(asLength(error.quantity, unit), unit, wanted ?? UNBOUND);
+  return endsWithin(truth, unit, null) ? UNBOUND : { least: null, most: figures(truth, unit, USUAL) };
+}
+
+const UNBOUND: Places = { least: null, most: null };
+
+/**
+ * A result is rounded at the first figure of its error, one place further where that is a 1 or a 2. Common practice,
+ * no source; and an exact one keeps its noughts as far as the data have them.
+ */
+function placesOfResult(error: Q.Quantity, unit: Unit | null, wanted: Places): Places {
+  const first = figures(error, unit, 1);
+  if (first === null) return wanted;
+  const doubled = figures({ ...error, scalar: S.multiply(error.scalar, S.real(R.TWO)) }, unit, 1) ?? first;
+  const most = leadingFigure(error, unit) < 3 ? first + 1 : first;
+  return { least: Math.min(doubled, most), most: wanted.most === null ? most : Math.min(most, wanted.most) };
+}
+
+const SCATTERS = new Set(['mean absolute error', 'standard deviation']);
+const ERRORS = new Set([
+  ...SCATTERS,
+  'absolute error',
+  'relative error',
+  'percentage error',
+  'percentage difference',
+  'standard uncertainty',
+  'expanded uncertainty',
+]);
+
+function isScatterOrError(subject: Subject): boolean {
+  return (
+    (subject.kind === 'term' && SCATTERS.has(subject.term)) ||
+    (subject.kind === 'statistic' && ERRORS.has(subject.statistic))
+  );
+}
+
+/** Two figures, a third where that makes it exact. Source: GUM (JCGM 100:2008) 7.2.6, at most two. */
+function errorPlaces(truth: Q.Quantity, unit: Unit | null): number | null {
+  const two = figures(truth, unit, 2);
+  return two !== null && !endsWithin(truth, unit, Math.max(0, two)) && endsWithin(truth, unit, two + 1)
+    ? two + 1
+    : two;
+}
+
+/** Figures of a value that is inexact and for which the data say nothing. */
+const USUAL = 4;
+
+/** The decimal places that show so many figures of a value, in a unit; null for nought and for letters. */
+function figures(value: Q.Quantity, unit: Unit | null, count: number): number | null {
+  const real = numberIn(value, unit);
+  return real === null || R.isZero(real) ? null : count - 1 - R.decimalExponent(real);
+}
+
+function leadingFigure(value: Q.Quantity, unit: Unit | null): number {
+  const real = R.abs(numberIn(value, unit) ?? R.ONE);
+  const scale = R.powerInteger(R.TEN, -R.decimalExponent(real)) ?? R.ONE;
+  return R.toInteger(R.floor(R.multiply(real, scale))) ?? 1;
+}
+
+function numberIn(value: Q.Quantity, unit: Unit | null): R.Rational | null {
+  return S.realValue((unit === null ? null : Q.inUnit(value, unit)) ?? value.scalar);
 }
 
 function fittingUnit(quantity: Q.Quantity, wanted: Unit | null): Unit | null {

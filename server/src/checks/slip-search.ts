@@ -30,7 +30,7 @@ export function findSlip(
 ): NamedSlip | null {
   const pair = comparable(truth, value.quantity);
   if (pair === null) return null;
-  const data = slipData(facts, claim, value, truth, before);
+  const data = slipData(facts, claim.subject, value, truth, before);
   let named: { slip: NamedSlip['slip']; because: string } | null = null;
   const rounds = !isReading(claim.subject) && !isExactTerm(claim.subject);
   for (const slip of SLIPS) {
@@ -67,15 +67,33 @@ function agreesWithSlip(
   return agrees(facts, claim.subject, candidate, value);
 }
 
+/**
+ * What students get who slip: the values that the known slips give on the same data, the likeliest first, one of each
+ * slip before the second of any.
+ *
+ * `right` is the right value as it would be written, with its last place; a value equal to it is left out.
+ */
+export function slipValues(facts: Facts, subject: Subject, right: StatedValue): readonly Q.Quantity[] {
+  const truth = right.quantity;
+  const data = slipData(facts, subject, right, truth, null);
+  const given = SLIPS.map(slip => slip.values(data).map(({ value }) => value));
+  const most = Math.max(...given.map(({ length }) => length));
+  const inTurn = Array.from({ length: most }, (_, turn) => given.flatMap(values => values[turn] ?? []));
+  return inTurn.flat().filter(value => {
+    const pair = comparable(truth, value);
+    return pair !== null && !S.equals(pair.truth.scalar, pair.stated.scalar);
+  });
+}
+
 function slipData(
   facts: Facts,
-  claim: Claim,
+  subject: Subject,
   value: StatedValue,
   truth: Q.Quantity,
   before: StatedValue | null,
 ): SlipData {
-  const home = owner(facts, claim.subject) ?? facts;
-  const row = rowOf(claim.subject);
+  const home = owner(facts, subject) ?? facts;
+  const row = rowOf(subject);
   const scales = home.scales();
   const lazy = <T>(make: () => T): (() => T) => {
     let made: { value: T } | null = null;
@@ -88,11 +106,11 @@ function slipData(
     const lines = fineCount(home);
     return lines.ok ? S.realValue(lines.quantity.scalar) : null;
   });
-  const formula = lazy(() => formulaOf(home, claim.subject));
-  const values = lazy(() => listOf(home, claim.subject));
-  const errors = lazy(() => (claim.subject.kind === 'statistic' ? errorShares(facts, claim.subject.of) : []));
+  const formula = lazy(() => formulaOf(home, subject));
+  const values = lazy(() => listOf(home, subject));
+  const errors = lazy(() => (subject.kind === 'statistic' ? errorShares(facts, subject.of) : []));
   return {
-    target: targetOf(claim.subject),
+    target: targetOf(subject),
     truth,
     stated: value.quantity,
     place: value.place,
@@ -121,8 +139,8 @@ function slipData(
       return errors();
     },
     get errorOf() {
-      if (claim.subject.kind !== 'statistic') return null;
-      const of = facts.value(claim.subject.of);
+      if (subject.kind !== 'statistic') return null;
+      const of = facts.value(subject.of);
       return of.ok ? of.quantity : null;
     },
     before: before === null ? null : { value: before.quantity, place: before.place },

@@ -1,3 +1,5 @@
+import { withoutLines } from '../language/line-edits.ts';
+import type { Measurement } from '../language/measurement.ts';
 import type { Finding } from './finding.ts';
 import { findingAt } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -11,17 +13,25 @@ export function applyWaivers(note: NoteCheck, findings: readonly Finding[]): rea
     for (const waiver of measurement.waivers) {
       let used = false;
       result = result.map(finding => {
-        if (finding.rule !== waiver.rule || !isHere(measurement, finding.span)) return finding;
+        if (finding.rule !== waiver.rule || !isAbout(measurement, finding)) return finding;
         used = true;
         return finding.waived === null ? { ...finding, waived: waiver.reason } : finding;
       });
       if (used) continue;
+      const edit = withoutLines(measurement.fence, waiver.span);
       unused.push(
         findingAt({ name: 'unused-waiver', severity: 'warning' }, measurement, waiver.span, {
           message: `this waives ${waiver.rule}, but the block has no such finding, so the line can go`,
+          fixes: edit === null ? [] : [{ title: 'Take the waiver out', edits: [edit], sure: true }],
         }),
       );
     }
   }
   return [...result, ...unused];
+}
+
+/** Whether a finding stands in a block, or is one about what stands below it. */
+function isAbout(measurement: Measurement, { rule, span, related }: Finding): boolean {
+  if (rule !== 'stale-working') return isHere(measurement, span);
+  return related.some(place => isHere(measurement, place.span));
 }

@@ -1,6 +1,7 @@
 import { divisionsInstead } from './divisions-instead.ts';
 import type { Finding } from './finding.ts';
-import { claimFinding, claimName, rightText, statedText, valueSpan } from './finding-from.ts';
+import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
+import { errorFixes, linkFixes } from './link-fixes.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Rule } from './rule.ts';
 import type { Verdict } from './verdict.ts';
@@ -42,9 +43,6 @@ function wrongValue(
     stated,
     computed: right,
     slip: verdict.slip?.slip.name ?? null,
-    fixes:
-      !verdict.claim.mended && isValue && !isError && !verdict.claim.mended
-        ? [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }]
-        : [],
+    fixes: isError ? errorFixes(note, verdict, right) : linkFixes(facts, verdict, right, typed),
   });
 }

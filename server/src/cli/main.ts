@@ -2,6 +2,8 @@ import { Command, CommanderError, Option } from 'commander';
 import { version } from '../../../package.json';
 import { checkNote } from '../checks/check.ts';
 import { type CheckOptions, checkNotes, complain, type ExitStatus } from './check-notes.ts';
+import type { ServeOptions } from './serve.ts';
+import type { WorkOptions } from './work.ts';
 
 const EXAMPLES = `
 Examples:
@@ -9,6 +11,8 @@ Examples:
   leastwise check 'notes/**/set-*.md'       the notes that a pattern matches
   leastwise check q7.md --format json       the facts for another program
   leastwise check - --stdin-filename q7.md  a note from standard input
+  leastwise work q7.md#axle-sleeve          the worked solution of a block
+  leastwise work q7.md --insert             written below every block of the note
   leastwise explain wrong-value             what a rule means
   leastwise explain least count             what a term means
 
@@ -41,6 +45,25 @@ export async function main(words: readonly string[]): Promise<ExitStatus> {
     });
 
   program
+    .command('work')
+    .description('show how the values of a note follow from what was recorded, step by step')
+    .argument('<NOTE[#BLOCK]>', 'a note, or one block of it; - for standard input')
+    .addOption(new Option('--as <form>', 'how it is written').choices(['lines', 'markdown', 'text']))
+    .addOption(
+      new Option(
+        '--way <way>',
+        'how a vernier is read; without it the least count, where that holds',
+      ).choices(['least-count', 'scales']),
+    )
+    .addOption(new Option('--insert', 'write the workings into the note').conflicts('refresh'))
+    .option('--refresh', 'renew the workings in the note that are stale')
+    .option('--stdin-filename <name>', 'what to call the note on standard input')
+    .action(async (target: string, options: TypedWorkOptions) => {
+      const { work } = await import('./work.ts');
+      status = await work(target, workOptions(options));
+    });
+
+  program
     .command('explain')
     .description('explain a rule, a slip or a term')
     .argument('[NAME...]', 'as in wrong-value, zero-correction-sign, least count; all names without one')
@@ -49,13 +72,30 @@ export async function main(words: readonly string[]): Promise<ExitStatus> {
       status = await explain(name.join(' '));
     });
 
+  program
+    .command('serve')
+    .description('serve an editor that speaks the language server protocol')
+    .option('--stdio', 'by standard input and output')
+    .addOption(new Option('--node-ipc').hideHelp())
+    // Editors name their process, so that the server ends with it.
+    .addOption(new Option('--clientProcessId <number>').hideHelp())
+    .action(async (options: ServeOptions) => {
+      const { serve } = await import('./serve.ts');
+      status = serve(options);
+    });
+
   try {
-    await program.parseAsync(words, { from: 'user' });
+    await program.parseAsync(words.map(asTarget), { from: 'user' });
     return status;
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error;
     return error.exitCode === 0 ? 0 : 2;
   }
+}
+
+/** `-#q7`, a block of the note on standard input, would pass for an option; `#q7` says the same. */
+function asTarget(word: string): string {
+  return word.startsWith('-#') ? word.slice(1) : word;
 }
 
 interface TypedOptions {
@@ -66,6 +106,23 @@ interface TypedOptions {
 
 function checkOptions(typed: TypedOptions): CheckOptions {
   return { format: typed.format, waived: typed.waived === true, stdinFilename: typed.stdinFilename ?? null };
+}
+
+interface TypedWorkOptions {
+  readonly as?: NonNullable<WorkOptions['form']>;
+  readonly way?: NonNullable<WorkOptions['way']>;
+  readonly insert?: true;
+  readonly refresh?: true;
+  readonly stdinFilename?: string;
+}
+
+function workOptions({ as, way, insert, refresh, stdinFilename }: TypedWorkOptions): WorkOptions {
+  return {
+    form: as ?? null,
+    way: way ?? null,
+    write: insert ? 'missing' : refresh ? 'stale' : null,
+    stdinFilename: stdinFilename ?? null,
+  };
 }
 
 /** Commander's complaint as a sentence of ours: `error: unknown option '--colour'` loses its prefix and its stop. */

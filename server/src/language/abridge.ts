@@ -80,6 +80,10 @@ export function unabridge(note: string, part: Abridged, piece: MarkdownPiece): M
   return {
     fences,
     codeSpans: piece.codeSpans.map(span => ({ text: span.text, start: placeOf(span.start) })),
+    comments: piece.comments.map(({ span, depth, prefix }) => {
+      const start = placeOf(span.start);
+      return { span: { start, end: start + span.end - span.start }, depth, prefix };
+    }),
     open: movedOpen(note, piece.open, placeOf),
   };
 }

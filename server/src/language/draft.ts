@@ -1,5 +1,6 @@
 import type { Expression } from '../engine/expression.ts';
 import type { FenceHeader } from './fence-header.ts';
+import { withoutLines } from './line-edits.ts';
 import type {
   Claim,
   Closed,
@@ -29,6 +30,8 @@ export interface Draft {
   readonly fence: Fence;
   readonly header: FenceHeader;
   readonly names: NameContext;
+  /** All blocks of the note, for somebody who names none of them. */
+  readonly blockNames: readonly string[];
   readonly table: ReturnType<typeof nameTable>;
   readonly problems: Problem[];
   instrument: string | null;
@@ -95,10 +98,16 @@ export function recordOnce(draft: Draft, what: string, span: Span): boolean {
     'duplicate-name',
     span,
     `${what === 'uses' ? 'another block to use' : named} is already recorded above, so this second record is not used; keep the one that is meant`,
-    [],
+    leaveOutFixes(draft, span, 'record'),
     [{ span: before, message: what === 'uses' ? 'the first such line' : `the first record of ${named}` }],
   );
   return false;
+}
+
+/** Takes the second of two alike out, which is not used; none where it shares its line. */
+export function leaveOutFixes(draft: Draft, span: Span, what: string): readonly Fix[] {
+  const edit = draft.mending === null ? withoutLines(draft.fence, span) : null;
+  return edit === null ? [] : [{ title: `Leave out this second ${what}`, edits: [edit], sure: false }];
 }
 
 /** A name of the block as a formula's part. */

@@ -153,7 +153,8 @@ export function asPrefix(beforeFence: string): string {
   return beforeFence.replace(/[^ \t>]/g, ' ');
 }
 
-function prefixBeside(piece: string, start: number): string {
+/** What the lines below something that begins at `start` begin with. */
+export function prefixBeside(piece: string, start: number): string {
   let lineStart = start;
   while (0 < lineStart && piece[lineStart - 1] !== '\n' && piece[lineStart - 1] !== '\r') {
     lineStart--;

@@ -7,22 +7,23 @@ import { type MarkdownPiece, recallMarkdown } from './markdown.ts';
 import type { Problem } from './problem.ts';
 import { type ClaimSearch, claimSearch } from './prose-claims.ts';
 import { readingEffort } from './reading-effort.ts';
+import {
+  DEEPEST_NESTING,
+  MOST_EFFORT,
+  MOST_PROSE,
+  tooDeep,
+  tooLong,
+  tooManySpans,
+} from './reading-limits.ts';
 import { type FenceMark, type Lay, layOut, type Stretch } from './stretches.ts';
-import type { CodeSpan, Fence, NoteStructure } from './syntax.ts';
+import type { CodeSpan, CommentLine, Fence, NoteStructure } from './syntax.ts';
+import { mayHoldComments } from './working-comments.ts';
 
-/** How many quotes and lists may begin on one line. */
-export const DEEPEST_NESTING = 64;
-
-/** What reading one note may cost, as `readingEffort` counts it: a megabyte of ordinary Markdown is some two million. */
-export const MOST_EFFORT = 8_000_000;
-
-/** So many parts of a note are read for claims in their prose; no one writes as many. */
-const MOST_PROSE = 2000;
-
-const NOTHING: NoteStructure = { fences: [], codeSpans: [] };
+export const NOTHING: NoteStructure = { fences: [], codeSpans: [] };
 
 /**
- * Finds the measurement blocks of a note, and the code spans of its prose that can be claims about them.
+ * Finds the measurement blocks of a note, the comment lines of the workings below them, and the code spans of its
+ * prose that can be claims about them.
  *
  * remark-parse decides what is a fence and what is a code span, but it sees only the parts of the note that can
  * hold one, or that can leave something open which swallows the next; and of these no content of a fence that is
@@ -33,44 +34,78 @@ const NOTHING: NoteStructure = { fences: [], codeSpans: [] };
  * read in reasonable time, a problem says so.
  */
 export function readNote(note: string): NoteStructure {
-  if (!/measurement/i.test(note)) {
+  const reading = beginReading(note);
+  if (reading === null) {
     return NOTHING;
+  }
+  readStretches(reading, 0, () => false);
+  return structureOf(reading);
+}
+
+/** Looks over a note, and is ready to read it; null where it can hold nothing of ours. */
+export function beginReading(note: string): Reading | null {
+  if (!/measurement/i.test(note) && !mayHoldComments(note)) {
+    return null;
   }
   // The same text with one kind of line break, every character in its place.
   const plain = note.includes('\r') ? note.replace(/\r\n/g, ' \n').replace(/\r/g, '\n') : note;
   const start = markdownStart(plain);
   const lay = layOut(plain, start);
   if (!lay.stretches.some(stretch => 0 <= stretch.lastBlock)) {
-    return NOTHING;
+    return null;
   }
-  const claims = claimSearch(plain, lay);
-  const reading: Reading = {
-    ...{ note, plain, lay, claims, mark: 0, effort: 0, prose: 0, read: new Map() },
-    ...{ fences: [], codeSpans: [], problems: [] },
+  return {
+    ...{ note, plain, start, lay, claims: claimSearch(plain, lay), mark: 0, effort: 0, prose: 0 },
+    ...{ read: new Map(), fences: [], codeSpans: [], comments: [], problems: [], points: [] },
   };
-  let from = start;
-  for (const stretch of lay.stretches) {
-    from = Math.max(from, stretch.start);
+}
+
+/** Reads from a stretch on, at whose start nothing is open; ends before the stretch that `isKnown` by its start. */
+export function readStretches(reading: Reading, first: number, isKnown: (start: number) => boolean): void {
+  const { stretches } = reading.lay;
+  let from = 0;
+  for (let index = first; index < stretches.length; index++) {
+    const stretch = stretches[index]!;
+    if (from <= stretch.start) {
+      from = stretch.start;
+      if (isKnown(from)) {
+        return;
+      }
+      const { fences, codeSpans, comments } = reading;
+      reading.points.push({
+        ...{ at: from, fences: fences.length, codeSpans: codeSpans.length, comments: comments.length },
+      });
+    }
     while (from < stretch.end && mayMatter(reading, stretch, from)) {
       from = readOpening(reading, from, stretch) ?? readRest(reading, from, stretch);
     }
   }
+}
+
+/** What has been read, as far as it concerns us. */
+export function structureOf({ fences, codeSpans, comments, problems, claims }: Reading): NoteStructure {
   return {
-    fences: reading.fences.filter(fence => readFenceHeader(fence.info, 0).isMeasurement),
-    codeSpans: reading.codeSpans.filter(span => claims.mayBe(span.text)),
-    ...(reading.problems.length === 0 ? {} : { problems: reading.problems }),
+    fences: fences.filter(fence => readFenceHeader(fence.info, 0).isMeasurement),
+    codeSpans: codeSpans.filter(span => claims.mayBe(span.text)),
+    ...(comments.length === 0 ? {} : { comments }),
+    ...(problems.length === 0 ? {} : { problems }),
   };
 }
 
 /** How far the reading of a note has come. */
-interface Reading {
+export interface Reading {
   readonly note: string;
   readonly plain: string;
+  /** Where the Markdown begins, below front matter. */
+  readonly start: number;
   readonly lay: Lay;
   readonly claims: ClaimSearch;
   readonly fences: Fence[];
   readonly codeSpans: CodeSpan[];
+  readonly comments: CommentLine[];
   readonly problems: Problem[];
+  /** Where nothing was open, in the order of the note. */
+  readonly points: Point[];
   /** The number of the first fence mark that may lie ahead. */
   mark: number;
   effort: number;
@@ -78,6 +113,14 @@ interface Reading {
   prose: number;
   /** What was read of this note: the same text costs but once. */
   readonly read: Map<string, MarkdownPiece>;
+}
+
+/** The start of a stretch at which nothing is open, and how much had been found before it. */
+export interface Point {
+  readonly at: number;
+  readonly fences: number;
+  readonly codeSpans: number;
+  readonly comments: number;
 }
 
 function mayMatter({ claims, prose }: Reading, stretch: Stretch, from: number): boolean {
@@ -228,6 +271,9 @@ function keep(reading: Reading, piece: MarkdownPiece): void {
   for (const span of piece.codeSpans) {
     reading.codeSpans.push(span);
   }
+  for (const comment of piece.comments) {
+    reading.comments.push(comment);
+  }
 }
 
 /** Finishes a fence that is open at `end`, a line's start; gives where the note goes on. */
@@ -235,37 +281,4 @@ function finishOpen(reading: Reading, open: Fence, end: number): number {
   const { fence, after } = finishFence(reading.note, open, end);
   reading.fences.push(fence);
   return after;
-}
-
-function tooDeep(start: number, end: number): Problem {
-  return {
-    rule: 'limit',
-    span: { start, end },
-    message:
-      `more than ${DEEPEST_NESTING} quotes and lists stand inside each other here, too many to look for blocks in ` +
-      'them, so a block belongs further out',
-    fixes: [],
-  };
-}
-
-function tooManySpans(start: number, end: number): Problem {
-  return {
-    rule: 'limit',
-    span: { start, end },
-    message:
-      'the prose from here on is too long, or holds too many code spans, to look for claims in it, so its claims are not ' +
-      'checked; divide it',
-    fixes: [],
-  };
-}
-
-function tooLong(start: number, end: number): Problem {
-  return {
-    rule: 'limit',
-    span: { start, end },
-    message:
-      'the lists, quotes and code spans of this note are too many to look for blocks among them, and none is read from ' +
-      'here on, so divide the note',
-    fixes: [],
-  };
 }

@@ -1,4 +1,4 @@
-import { type Draft, report } from './draft.ts';
+import { type Draft, leaveOutFixes, report } from './draft.ts';
 import { resolveName } from './names.ts';
 import { isSign, tokensSpan } from './parser.ts';
 import { readStated } from './stated.ts';
@@ -37,7 +37,7 @@ export function interpretOption(draft: Draft, letter: string, right: readonly To
       'duplicate-name',
       span,
       `option ${letter} already stands above; the first one is used`,
-      [],
+      leaveOutFixes(draft, span, 'option'),
       [{ span: before.span, message: `the first option ${letter}` }],
     );
     return;
@@ -64,7 +64,7 @@ export function interpretAnswer(draft: Draft, right: readonly Token[], span: Spa
       'duplicate-name',
       span,
       'the key already stands above; the first one is used',
-      [],
+      leaveOutFixes(draft, span, 'key'),
       [{ span: draft.answer.span, message: 'the first key' }],
     );
     return;
@@ -74,7 +74,9 @@ export function interpretAnswer(draft: Draft, right: readonly Token[], span: Spa
   const bare = right.filter(token => !isSign(token, '(') && !isSign(token, ')') && !isSign(token, '.'));
   const named = bare[0]?.text.toLowerCase() === 'option' ? bare.slice(1) : bare;
   const letters = named.filter(token => !isSign(token, ',') && !/^and$/i.test(token.text));
-  if (letters.length > 0 && letters.every(token => token.kind === 'word' && /^[A-Za-z]$/.test(token.text))) {
+  const isLetter = ({ kind, text }: Token): boolean =>
+    kind === 'word' ? /^[A-Za-z]$/.test(text) : draft.options.some(({ letter }) => letter === text);
+  if (letters.length > 0 && letters.every(isLetter)) {
     draft.answer = { letters: letters.map(token => token.text.toUpperCase()), stated: null, span, valueSpan };
     return;
   }

@@ -38,6 +38,8 @@ export function interpretStatement(draft: Draft, statement: Plain): void {
     if (several !== null)
       mend(draft, statement.span, 'each choice stands on a line of its own', several.join('\n'));
     else if (option !== null) interpretOption(draft, option.letter, option.value, statement.span);
+    else if (isLoneLetter(draft, statement.tokens))
+      interpretOption(draft, statement.tokens[0]!.text.toUpperCase(), [], statement.span);
     else oneKeyWords(draft, statement.tokens, statement.span);
     return;
   }
@@ -70,6 +72,11 @@ export function interpretStatement(draft: Draft, statement: Plain): void {
     case 'term':
       interpretTerm(draft, statement, left);
   }
+}
+
+/** `C.` among the choices: one that nobody has filled yet. */
+function isLoneLetter({ options, find }: Draft, tokens: readonly Token[]): boolean {
+  return tokens.length === 1 && (options.length > 0 || find !== null) && /^[A-Ha-h]$/.test(tokens[0]!.text);
 }
 
 function interpretTerm(

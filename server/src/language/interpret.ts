@@ -22,11 +22,13 @@ export interface DeclaredBlock {
  * What all blocks of a note mean: terms resolved, formulas read, references checked.
  *
  * Names are gathered from all blocks first, so that a block may refer to one below it. Whatever cannot be read is a
- * problem of its block; the rest of the block, and all other blocks, are still read.
+ * problem of its block; the rest of the block, and all other blocks, are still read. `blockNames` are the blocks to
+ * tell somebody who names none of them; where only a part of a note is read these are more than are given.
  */
 export function interpretNote(
   blocks: readonly { readonly block: Block; readonly header: FenceHeader }[],
   codeSpans: readonly CodeSpan[] = [],
+  blockNames: readonly string[] = namesOfBlocks(blocks.map(({ header }) => header)),
 ): readonly Measurement[] {
   const declared = blocks.map(
     ({ block, header }): DeclaredBlock => ({ block, header, declarations: declare(block, header) }),
@@ -52,17 +54,29 @@ export function interpretNote(
       });
     }
   }
-  const measurements = declared.map((block, index) => interpret(block, note, doubled[index]!));
-  const prose = interpretProse(codeSpans, note, names => emptyDraft(PROSE_FENCE, NO_HEADER, names, []));
+  const measurements = declared.map((block, index) => interpret(block, note, blockNames, doubled[index]!));
+  const prose = interpretProse(codeSpans, note, names =>
+    emptyDraft(PROSE_FENCE, NO_HEADER, names, blockNames, []),
+  );
   return prose === null ? measurements : [...measurements, finished(prose)];
+}
+
+/** The names of a note's blocks as typed, each once, in the order of the note. */
+export function namesOfBlocks(headers: readonly FenceHeader[]): readonly string[] {
+  const names = new Map<string, string>();
+  for (const { name } of headers) {
+    if (name !== null && !names.has(blockKey(name))) names.set(blockKey(name), name);
+  }
+  return [...names.values()];
 }
 
 function interpret(
   { block, header, declarations }: DeclaredBlock,
   note: NoteNames,
+  blockNames: readonly string[],
   problems: readonly Problem[],
 ): Measurement {
-  const draft = emptyDraft(block.fence, header, { here: declarations, note }, [
+  const draft = emptyDraft(block.fence, header, { here: declarations, note }, blockNames, [
     ...header.problems,
     ...problems,
     ...block.problems,
@@ -77,11 +91,18 @@ function readInto(draft: Draft, statement: Statement): void {
   else interpretStatement(draft, statement);
 }
 
-function emptyDraft(fence: Fence, header: FenceHeader, names: NameContext, problems: Problem[]): Draft {
+function emptyDraft(
+  fence: Fence,
+  header: FenceHeader,
+  names: NameContext,
+  blockNames: readonly string[],
+  problems: Problem[],
+): Draft {
   return {
     fence,
     header,
     names,
+    blockNames,
     table: nameTable(names),
     problems,
     instrument: null,

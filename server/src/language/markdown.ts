@@ -1,9 +1,10 @@
-import type { Code, InlineCode, Nodes, Root } from 'mdast';
+import type { Code, Html, InlineCode, Nodes, Root } from 'mdast';
 import type { CompileContext, Token, Extension as TreeExtension } from 'mdast-util-from-markdown';
 import remarkParse from 'remark-parse';
 import { type Processor, unified } from 'unified';
-import { fenceFromTokens } from './fence-lines.ts';
-import type { CodeSpan, Fence } from './syntax.ts';
+import { fenceFromTokens, prefixBeside } from './fence-lines.ts';
+import type { CodeSpan, CommentLine, Fence } from './syntax.ts';
+import { commentSpans } from './working-comments.ts';
 
 declare module 'mdast' {
   interface CodeData {
@@ -17,6 +18,8 @@ export interface MarkdownPiece {
   /** Every fenced code block that ends within the piece, ours or not. */
   readonly fences: readonly Fence[];
   readonly codeSpans: readonly CodeSpan[];
+  /** Comment lines of workings and figures. */
+  readonly comments: readonly CommentLine[];
   /** The block at the left margin that is still open where the piece ends; null where none is. */
   readonly open: OpenBlock | null;
 }
@@ -70,9 +73,16 @@ export function readMarkdown(piece: string, options: ReadingOptions): MarkdownPi
   const tree = parser.parse(options.last ? `\uFEFF${piece}` : `\uFEFF${piece}x`);
   const fences: Fence[] = [];
   const codeSpans: CodeSpan[] = [];
-  visitCode(tree, node => {
+  const comments: CommentLine[] = [];
+  visitCode(tree, (node, depth) => {
     if (node.type === 'inlineCode') {
       codeSpans.push(codeSpan(piece, node));
+    } else if (node.type === 'html') {
+      const start = node.position!.start.offset!;
+      const prefix = prefixBeside(piece, start);
+      for (const span of commentSpans(piece, start, node.position!.end.offset!)) {
+        comments.push({ span, depth, prefix });
+      }
     } else if (node.data?.fence !== undefined) {
       const span = { start: node.position!.start.offset!, end: node.position!.end.offset! };
       fences.push(fenceFromTokens(piece, span, node.data.fence.fences, node.data.fence.values, options.last));
@@ -81,13 +91,16 @@ export function readMarkdown(piece: string, options: ReadingOptions): MarkdownPi
   const tail = tree.children.at(-1);
   if (!options.last && tail !== undefined && tail.position!.start.offset! < piece.length) {
     if (tail.type === 'html') {
-      return { fences, codeSpans, open: { kind: 'html', start: tail.position!.start.offset! } };
+      return { fences, codeSpans, comments, open: { kind: 'html', start: tail.position!.start.offset! } };
     }
     if (tail.type === 'code') {
-      return { fences: fences.slice(0, -1), codeSpans, open: { kind: 'fence', fence: fences.at(-1)! } };
+      return {
+        ...{ fences: fences.slice(0, -1), codeSpans, comments },
+        open: { kind: 'fence', fence: fences.at(-1)! },
+      };
     }
   }
-  return { fences, codeSpans, open: null };
+  return { fences, codeSpans, comments, open: null };
 }
 
 /** Keeps the tokens of a fence beside its node, since the node's own value does not tell where each line stands. */
@@ -131,15 +144,24 @@ function parserWithout(constructs: readonly string[]): Processor<Root> {
 const codeParser = parserWithout(NEVER_IN_THE_WAY);
 const fenceParser = parserWithout(EVERY_INLINE);
 
-/** Calls back for each code block and code span, in the order of the note; no recursion, since notes nest deeply. */
-function visitCode(tree: Root, found: (node: Code | InlineCode) => void): void {
-  const waiting: Nodes[] = [tree];
-  for (let node = waiting.pop(); node !== undefined; node = waiting.pop()) {
-    if (node.type === 'code' || node.type === 'inlineCode') {
-      found(node);
+/**
+ * Calls back for each code block, code span and block of HTML, in the order of the note, with the number of items and
+ * quotes around it; no recursion, since notes nest deeply.
+ */
+function visitCode(tree: Root, found: (node: Code | Html | InlineCode, depth: number) => void): void {
+  const waiting: { readonly node: Nodes; readonly depth: number }[] = [{ node: tree, depth: 0 }];
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    const { node } = next;
+    if (node.type === 'code' || node.type === 'inlineCode' || node.type === 'html') {
+      found(node, next.depth);
     } else if ('children' in node) {
+      const deeper = node.type === 'listItem' || node.type === 'blockquote';
       for (let i = node.children.length - 1; 0 <= i; i--) {
-        waiting.push(node.children[i]!);
+        const child = node.children[i]!;
+        // Within a paragraph a comment is no line of its own.
+        if (child.type !== 'html' || node.type !== 'paragraph') {
+          waiting.push({ node: child, depth: deeper ? next.depth + 1 : next.depth });
+        }
       }
     }
   }

@@ -1,5 +1,12 @@
 import type { Subject } from './measurement.ts';
-import { type Declarations, findIn, type NameContext, resolveName, subjectKey } from './names.ts';
+import {
+  type Declarations,
+  findIn,
+  type NameContext,
+  type NoteNames,
+  resolveName,
+  subjectKey,
+} from './names.ts';
 import type { NameTable } from './parser-state.ts';
 import type { Token } from './syntax.ts';
 import { beginsTerm } from './terms.ts';
@@ -48,11 +55,26 @@ export function nameTable(
   };
 }
 
-/** Whether a word can begin a name here: of a term, of a quantity of the block or of one that it uses, or a count. */
+/** Whether a word can begin a name here: of a term, of a quantity of the block, of one that it uses or that the note has, or a count. */
 function beginsName(word: string, { here, note }: NameContext): boolean {
   if (beginsTerm(word) || /^(?:no|number|total|row)$/i.test(word)) return true;
-  return findIn(here, note, declarations => (beginsOwn(declarations, word) ? true : null)) !== null;
+  if (findIn(here, note, declarations => (beginsOwn(declarations, word) ? true : null)) !== null) return true;
+  return firstWordsIn(note).has(word.toLowerCase());
 }
+
+/** What the names of any block's quantities begin with, for `tau of pendulum` in another block, in small letters. */
+function firstWordsIn(note: NoteNames): ReadonlySet<string> {
+  const before = firstWords.get(note);
+  if (before !== undefined) return before;
+  const words = new Set<string>();
+  for (const { own, symbols, aliases } of note.values())
+    for (const names of [own, symbols, aliases])
+      for (const name of names.keys()) words.add(name.toLowerCase().split(/[ -]/, 1)[0]!);
+  firstWords.set(note, words);
+  return words;
+}
+
+const firstWords = new WeakMap<NoteNames, ReadonlySet<string>>();
 
 function beginsOwn(declarations: Declarations, word: string): boolean {
   if (declarations.own.has(word) || declarations.symbols.has(word) || declarations.aliases.has(word))

@@ -24,6 +24,7 @@ export const RULE_NAMES = [
   'wrong-key',
   'no-right-option',
   'several-right-options',
+  'stale-working',
   'unused-waiver',
   'limit',
 ] as const;

@@ -1,4 +1,5 @@
 import { readFenceHeader } from './fence-header.ts';
+import { isCommentLine } from './working-comments.ts';
 
 /**
  * A part of a note that begins with a line at the left margin below a blank line, and ends where the next one
@@ -8,7 +9,7 @@ import { readFenceHeader } from './fence-header.ts';
 export interface Stretch {
   readonly start: number;
   readonly end: number;
-  /** Where the last line begins that can open a measurement block; -1 where none can. */
+  /** Where the last line begins that can open a measurement block, or a working or figure below one; -1 where none can. */
   readonly lastBlock: number;
   /** Where the last line begins that can open a fence or an HTML block which goes on into the next stretch; or -1. */
   readonly lastOpening: number;
@@ -67,6 +68,9 @@ export function layOut(plain: string, from: number): Lay {
     if (at < end) {
       const outside = at === indented && at - start <= 3 && !plain.slice(start, at).includes('\t');
       if (plain[at] === '<') {
+        if (isCommentLine(plain, at, end)) {
+          current.lastBlock = at;
+        }
         if (outside && opensHtml(plain, at, end)) {
           current.lastOpening = at;
         }

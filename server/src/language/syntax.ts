@@ -43,10 +43,21 @@ export interface CodeSpan {
   readonly start: number;
 }
 
+/** A comment line of a note that begins or ends a working or a figure, `<!-- working: axle-sleeve 3f2a9c -->`. */
+export interface CommentLine {
+  readonly span: Span;
+  /** How many lists' items and quotes it stands in. */
+  readonly depth: number;
+  /** What a new line below it must begin with: list indentation and quote marks. */
+  readonly prefix: string;
+}
+
 /** What the Markdown of a note holds for us, in the order of the note. */
 export interface NoteStructure {
   readonly fences: readonly Fence[];
   readonly codeSpans: readonly CodeSpan[];
+  /** The comment lines of workings and figures; left out where the note has none. */
+  readonly comments?: readonly CommentLine[];
   /** Parts of the note that were too much to look for blocks in (rule `limit`). */
   readonly problems?: readonly Problem[];
 }

@@ -38,8 +38,13 @@ const TERMS: readonly (ComputedTerm | ObservableTerm)[] = [
   'circular scale reading',
 ];
 
-/** All values that the block determines by now, the own quantities first; `except` is the one that is being worked out. */
-export function knownValues(facts: Facts, except: string): readonly Known[] {
+/**
+ * All values that the block determines by now, the own quantities first; `except` is the one that is being worked out.
+ *
+ * `aboveOnly` leaves out what is claimed below it: a definition by mere numbers rests on lines above, and what it is
+ * must not depend on which of two such lines is asked for first.
+ */
+export function knownValues(facts: Facts, except: string, aboveOnly = false): readonly Known[] {
   const known: Known[] = [];
   const add = (subject: Subject): void => {
     const answer = facts.value(subject);
@@ -58,7 +63,9 @@ export function knownValues(facts: Facts, except: string): readonly Known[] {
     } else add(subject);
   }
   for (const claim of measurement.claims) {
-    if (claim.subject.kind === 'own' && claim.subject.name !== except) add(claim.subject);
+    const isItself = claim.subject.kind === 'own' && claim.subject.name === except;
+    if (isItself && aboveOnly) break;
+    if (claim.subject.kind === 'own' && !isItself) add(claim.subject);
     if (claim.subject.kind === 'statistic') add(claim.subject);
   }
   for (const row of [null, ...measurement.rows.map(({ number }) => number).slice(0, 60)]) {
@@ -93,7 +100,7 @@ export interface Traced {
  */
 export function tracedExpression(facts: Facts, expression: Expression, except: string): Traced {
   const untraced: Literal[] = [];
-  const known = knownValues(facts, except);
+  const known = knownValues(facts, except, true);
   const result = rewrite(expression, part => {
     if (part.kind !== 'literal') return null;
     const match = bestMatch(part, known);
@@ -237,6 +244,11 @@ function valuesBehind(
   }
   const value = facts.value(subject.of);
   if (value.ok) values.push(value.quantity);
+  const { coverageFactor } = facts.measurement;
+  for (const stated of [subject.from, coverageFactor?.expression ?? null]) {
+    const answer = stated === null ? null : evaluateIn(facts, stated);
+    if (answer?.ok) values.push(answer.quantity);
+  }
   const list = valuesOf(facts, subject.of);
   if (list.ok && list.values.length <= 100) {
     values.push(...list.values);

@@ -11,6 +11,7 @@ import { editDistance, findTerm } from './terms.ts';
  */
 export function reportUnknownReference(draft: Draft, text: string, rest: string, span: Span): void {
   const { here, note } = draft.names;
+  const blocks = draft.blockNames;
   const at = rest.lastIndexOf(' of ');
   const tail = at === -1 ? rest : rest.slice(at + 4);
   const block = note.get(blockKey(tail));
@@ -27,7 +28,6 @@ export function reportUnknownReference(draft: Draft, text: string, rest: string,
     );
     return;
   }
-  const blocks = [...note.values()].flatMap(({ block: name }) => name ?? []);
   const near = nearest(tail, at === -1 ? [...here.labels.keys(), ...blocks] : blocks);
   const known =
     near !== null

@@ -7,7 +7,10 @@ import type { Problem } from './problem.ts';
  * A scale, the zero checks and each observable are replaced one by one; a table replaces the other's table. References
  * in a ring and to no block are problems of the block that makes them.
  */
-export function withUsedBlocks(measurements: readonly Measurement[]): readonly Measurement[] {
+export function withUsedBlocks(
+  measurements: readonly Measurement[],
+  blockNames: readonly string[],
+): readonly Measurement[] {
   if (measurements.every(measurement => measurement.uses === null)) return measurements;
   const byName = new Map<string, Measurement>();
   for (const measurement of measurements) {
@@ -27,10 +30,7 @@ export function withUsedBlocks(measurements: readonly Measurement[]): readonly M
     if (uses === null) return measurement;
     const base = byName.get(uses.name);
     if (base === undefined) {
-      const names = [...byName.values()]
-        .flatMap(({ name }) => name ?? [])
-        .slice(0, 8)
-        .join(', ');
+      const names = blockNames.slice(0, 8).join(', ');
       return withProblem(measurement, {
         rule: 'unknown-block',
         span: uses.span,

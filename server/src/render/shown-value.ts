@@ -49,7 +49,7 @@ function fittingUnit(quantity: Q.Quantity, wanted: Unit | null | undefined): Uni
 
 function withUnit(number: string, unit: string): string {
   if (unit === '') return number;
-  return /^[°′″]/.test(unit) ? `${number}${unit}` : `${number} ${unit}`;
+  return /^[°′″](?![A-Za-z])/.test(unit) ? `${number}${unit}` : `${number} ${unit}`;
 }
 
 function decimal(value: R.Rational, exact: boolean, { atLeast = 0, atMost }: ShownOptions): string {
@@ -77,7 +77,7 @@ function sexagesimal(quantity: Q.Quantity): string | null {
   const restSeconds = R.subtract(seconds, R.multiply(whole, R.rational(60)));
   const parts = [
     R.isZero(degrees) ? '' : `${R.toFractionText(degrees)}°`,
-    R.isZero(restMinutes) && !R.isZero(degrees) && R.isZero(restSeconds)
+    R.isZero(restMinutes) && R.isZero(degrees) !== R.isZero(restSeconds)
       ? ''
       : `${R.toFractionText(restMinutes)}′`,
     R.isZero(restSeconds) ? '' : `${toDecimalText(restSeconds, places)}″`,

@@ -9,6 +9,7 @@ import { deriveQuestion } from './derive-question.ts';
 import { deriveReading } from './derive-reading.ts';
 import { deriveScale } from './derive-scale.ts';
 import { deriveZero } from './derive-zero.ts';
+import { withoutRepeats } from './without-repeats.ts';
 import { workedSubjects } from './worked-subjects.ts';
 
 /** By the least count (`MSR + n × LC`), or by the scales themselves (`x + k·V = m·S`), which holds for every vernier. */
@@ -58,7 +59,9 @@ export function blockWorkings(
     subject => workingOf(note, block, subject, options) ?? [],
   );
   const question = deriveQuestion({ note, facts: note.facts.block(block), way: options.way });
-  return question === null ? workings : [...workings, { block, subject: null, derivation: question }];
+  return withoutRepeats(
+    question === null ? workings : [...workings, { block, subject: null, derivation: question }],
+  );
 }
 
 function derive(deriving: Deriving, subject: Subject): Derivation | null {

@@ -1,3 +1,5 @@
+import type { Fix } from '../../language/problem.ts';
+import type { Span } from '../../language/syntax.ts';
 import { claimFinding, problemFindings } from '../finding-from.ts';
 import type { Rule } from '../rule.ts';
 
@@ -31,6 +33,7 @@ volume v = (pi d^2 / 4) l
         ? [
             claimFinding(ambiguousExpression, note, verdict, {
               message: `${verdict.lack.word} is both a unit and a name of this block, and both readings or neither fit here; write a multiplication sign before it where the name is meant`,
+              fixes: signFixes(note.text, verdict.lack.span, verdict.lack.word),
             }),
           ]
         : [],
@@ -38,3 +41,14 @@ volume v = (pi d^2 / 4) l
     return [...problemFindings(ambiguousExpression, note), ...doubtful];
   },
 };
+
+/** Writes the sign that makes a name of the word; none where the word stands more than once. */
+function signFixes(text: string, { start, end }: Span, word: string): readonly Fix[] {
+  const typed = text.slice(start, end);
+  const found = [...typed.matchAll(/\p{L}+/gu)].filter(match => match[0] === word);
+  const at = found.length === 1 ? start + found[0]!.index : -1;
+  if (at <= start || !/[\p{L}\d)]\s*$/u.test(text.slice(start, at))) return [];
+  return [
+    { title: `Write × ${word}`, edits: [{ span: { start: at, end: at }, newText: '× ' }], sure: false },
+  ];
+}

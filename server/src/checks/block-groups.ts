@@ -1,0 +1,110 @@
+import { readFenceHeader } from '../language/fence-header.ts';
+import type { CodeSpan, Fence } from '../language/syntax.ts';
+
+/** Blocks that refer to one another, with the claims about them in the prose: what must be checked together. */
+export interface BlockGroup {
+  readonly fences: readonly Fence[];
+  readonly codeSpans: readonly CodeSpan[];
+}
+
+/**
+ * Parts a note's blocks into groups that do not depend on each other.
+ *
+ * A block belongs with every block whose name its text holds, whatever the name may mean there: rather too many
+ * together than one apart. Claims in the prose that name no block are in no group.
+ */
+export function blockGroups(
+  text: string,
+  fences: readonly Fence[],
+  codeSpans: readonly CodeSpan[],
+  wordsIn: (text: string) => readonly string[] = wordsOf,
+): readonly BlockGroup[] {
+  const named = new Map<string, number[]>();
+  for (const [index, fence] of fences.entries()) {
+    const words = wordsOf(readFenceHeader(fence.info, 0).name ?? '');
+    if (words.length > 0) push(named, words.join('-'), index);
+  }
+  const names = firstWords(named.keys());
+  const parents = [...fences, ...codeSpans].map((_, index) => index);
+  for (const indexes of named.values()) for (const index of indexes) unite(parents, indexes[0]!, index);
+  const texts = [
+    ...fences.map(fence => text.slice(fence.infoSpan.end, fence.span.end)),
+    ...codeSpans.map(span => span.text),
+  ];
+  for (const [index, part] of texts.entries()) {
+    for (const name of namesIn(wordsIn(part), names)) unite(parents, named.get(name)![0]!, index);
+  }
+  return gathered(parents, fences, codeSpans);
+}
+
+const WORD = /[\p{L}\p{N}]+/gu;
+
+/** The words of a text in small letters; a name of several words is some of them in a row. */
+export function wordsOf(text: string): readonly string[] {
+  // A copy of its own: a word that was cut out of the note would keep all of it in memory.
+  return `${text} `.toLowerCase().match(WORD) ?? [];
+}
+
+/** Names by their first word, each as all of its words. */
+function firstWords(names: Iterable<string>): ReadonlyMap<string, readonly (readonly string[])[]> {
+  const byFirst = new Map<string, (readonly string[])[]>();
+  for (const name of names) {
+    const words = name.split('-');
+    push(byFirst, words[0]!, words);
+  }
+  return byFirst;
+}
+
+function namesIn(
+  words: readonly string[],
+  names: ReadonlyMap<string, readonly (readonly string[])[]>,
+): ReadonlySet<string> {
+  const found = new Set<string>();
+  for (const [at, word] of words.entries()) {
+    for (const name of names.get(word) ?? []) {
+      if (name.every((part, offset) => words[at + offset] === part)) found.add(name.join('-'));
+    }
+  }
+  return found;
+}
+
+function gathered(
+  parents: number[],
+  fences: readonly Fence[],
+  codeSpans: readonly CodeSpan[],
+): readonly BlockGroup[] {
+  const groups = new Map<number, { fences: Fence[]; codeSpans: CodeSpan[] }>();
+  for (const [index, fence] of fences.entries()) {
+    const root = rootOf(parents, index);
+    const group = groups.get(root) ?? { fences: [], codeSpans: [] };
+    groups.set(root, group);
+    group.fences.push(fence);
+  }
+  for (const [index, span] of codeSpans.entries()) {
+    groups.get(rootOf(parents, fences.length + index))?.codeSpans.push(span);
+  }
+  return [...groups.values()];
+}
+
+function rootOf(parents: number[], index: number): number {
+  let root = index;
+  while (parents[root] !== root) root = parents[root]!;
+  // Every part on the way is put right below the root, so that no later way is long.
+  for (let at = index; at !== root; ) {
+    const next = parents[at]!;
+    parents[at] = root;
+    at = next;
+  }
+  return root;
+}
+
+function unite(parents: number[], a: number, b: number): void {
+  const [first, second] = [rootOf(parents, a), rootOf(parents, b)];
+  parents[Math.max(first, second)] = Math.min(first, second);
+}
+
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+  const values = map.get(key);
+  if (values === undefined) map.set(key, [value]);
+  else values.push(value);
+}

@@ -1,0 +1,100 @@
+import { examineNote } from '../checks/examine.ts';
+import type { NoteCheck } from '../checks/note-check.ts';
+import { blockKey } from '../language/names.ts';
+import type { Way } from '../workings/working.ts';
+import { type WorkingForm, workingText } from '../workings/working-text.ts';
+import { complain, type ExitStatus } from './check-notes.ts';
+import { escapeControls } from './escape-controls.ts';
+import { lineIndex } from './line-index.ts';
+import { standardOutput } from './output.ts';
+import { writeWorkings } from './work-insert.ts';
+import { blockName, tellWhatIsMissing, type Work } from './work-lacks.ts';
+import { readTarget } from './work-target.ts';
+
+export interface WorkOptions {
+  /** Null where nobody says: text to read, Markdown to write into the note. */
+  readonly form: WorkingForm | null;
+  readonly way: Way | null;
+  /** What is written into the note: workings where they are missing or stale, only stale ones, or nothing. */
+  readonly write: 'missing' | 'stale' | null;
+  /** What a note from standard input is called; null where nobody says. */
+  readonly stdinFilename: string | null;
+}
+
+/**
+ * Prints how the quantities of a note's blocks follow from their records, or writes it into the note.
+ *
+ * 0: all that is asked for was worked out; 1: some of it cannot be; 2: the tool could not do its work.
+ */
+export async function work(typed: string, options: WorkOptions): Promise<ExitStatus> {
+  const target = await readTarget(typed, options.stdinFilename);
+  if (!target.ok) return unable(target.trouble);
+  try {
+    const note = examineNote(target.text);
+    if (note === null || note.fences === 0) {
+      complain(`${target.shown} holds no measurement block, so there is nothing to work out`);
+      return 1;
+    }
+    const blocks = blocksNamed(note, target.block);
+    if (blocks === null) return unable(unknownBlock(note, target));
+    const job = { target, note, index: lineIndex(note.text), blocks };
+    return options.write === null ? await printed(job, options) : await writeWorkings(job, options);
+  } catch (error) {
+    return unable(
+      `${target.shown} could not be worked out, which is a fault of leastwise and not of the note (${String(error)})`,
+    );
+  }
+}
+
+function unable(trouble: string): ExitStatus {
+  complain(trouble);
+  return 2;
+}
+
+function blocksNamed(note: NoteCheck, name: string | null): readonly number[] | null {
+  if (name === null) return Array.from({ length: note.fences }, (_, block) => block);
+  const block = note.facts.indexOf(blockKey(name));
+  return block === null || note.fences <= block ? null : [block];
+}
+
+function unknownBlock(note: NoteCheck, { shown, block }: Work['target']): string {
+  const names = note.measurements.slice(0, note.fences).flatMap(({ name }) => name ?? []);
+  const [last] = names.slice(-1);
+  if (last === undefined) return `${shown} has no block ${block}: none of its blocks has a name`;
+  const before = names.slice(0, -1).join(', ');
+  return `${shown} has no block ${block}: ${before === '' ? `its only name is ${last}` : `its blocks are ${before} and ${last}`}`;
+}
+
+async function printed(job: Work, { form, way }: WorkOptions): Promise<ExitStatus> {
+  const { note, blocks } = job;
+  const texts = blocks.map(block => workingText(note, block, form ?? 'text', { way }));
+  const several = texts.filter(text => text !== '').length > 1;
+  const output = standardOutput();
+  let isFirst = true;
+  for (const [at, text] of texts.entries()) {
+    if (text === '') continue;
+    const heading = several ? [headingOf(blockName(job, blocks[at]!), form ?? 'text')] : [];
+    await output.write(isFirst ? '' : '\n');
+    await output.write([...heading, text].map(each => `${escapedLines(each)}\n`).join(''));
+    isFirst = false;
+  }
+  const failure = await output.end();
+  if (failure !== null) return unable(failure);
+  return tellWhatIsMissing(job, texts) ? 1 : 0;
+}
+
+function headingOf(name: string, form: WorkingForm): string {
+  switch (form) {
+    case 'lines':
+      return `# ${name}`;
+    case 'markdown':
+      return `## ${name}\n`;
+    case 'text':
+      return `${name}\n${'='.repeat(name.length)}\n`;
+  }
+}
+
+/** Line by line, since a line break is what it should be here. */
+function escapedLines(text: string): string {
+  return text.split('\n').map(escapeControls).join('\n');
+}

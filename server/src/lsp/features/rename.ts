@@ -1,0 +1,111 @@
+import {
+  LSPErrorCodes,
+  type PrepareRenameParams,
+  type Range,
+  type RenameParams,
+  ResponseError,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
+import { withEdits } from '../../actions/settled-edits.ts';
+import { checkNote } from '../../checks/check.ts';
+import type { CheckedNote } from '../../checks/finding.ts';
+import { isSymbol } from '../../language/names.ts';
+import type { Edit } from '../../language/problem.ts';
+import { findTerm } from '../../language/terms.ts';
+import { offsetFrom, rangeFrom, workspaceEditFrom } from '../convert.ts';
+import type { Feature } from '../feature.ts';
+import { namedAt } from '../named-at.ts';
+import type { NamedKind, NamedPlace } from '../naming.ts';
+import type { OpenNote } from '../open-notes.ts';
+
+/** Renames a block, a row or a quantity in all its places; refused where the note would then say something else. */
+export const rename: Feature = {
+  announced: client => ({
+    renameProvider: client.textDocument?.rename?.prepareSupport === true ? { prepareProvider: true } : true,
+  }),
+  listen(server) {
+    const { connection } = server;
+    connection.onPrepareRename(
+      server.answering<PrepareRenameParams, { range: Range; placeholder: string } | null>(
+        'looking for the name',
+        null,
+        ({ textDocument, position }) => {
+          const open = server.note(textDocument.uri);
+          const at = open && namedAt(open, offsetFrom(open.document, position))?.at;
+          if (!open || !at) return null;
+          return { range: rangeFrom(open.document, at.span), placeholder: at.spelling };
+        },
+      ),
+    );
+    connection.onRenameRequest(
+      server.answering<RenameParams, WorkspaceEdit | null>(
+        'renaming',
+        null,
+        ({ textDocument, position, newName }) => {
+          const open = server.note(textDocument.uri);
+          if (open === null) return null;
+          const renamed = renamingAt(open, offsetFrom(open.document, position), newName.trim());
+          if (typeof renamed === 'string')
+            return new ResponseError<never>(LSPErrorCodes.RequestFailed, renamed);
+          const isVersioned = server.client.workspace?.workspaceEdit?.documentChanges === true;
+          return renamed && workspaceEditFrom(open.document, renamed, isVersioned);
+        },
+      ),
+    );
+  },
+};
+
+/** The edits that rename what stands at a place, or why it cannot be called so; null where nothing has a name. */
+export function renamingAt(open: OpenNote, offset: number, newName: string): readonly Edit[] | string | null {
+  const named = namedAt(open, offset);
+  if (named === null) return null;
+  const { at, all } = named;
+  const unfit = whyUnfit(at, newName);
+  if (unfit !== null) return unfit;
+  const edits = all
+    .filter(({ spelling }) => alike(at.kind, spelling) === alike(at.kind, at.spelling))
+    .map(({ span }): Edit => ({ span, newText: newName }));
+  const renamed = checkNote(withEdits(open.text, edits));
+  return outcomeOf(open.checked) === outcomeOf(renamed)
+    ? edits
+    : `the note would say something else if ${at.spelling} were called ${newName}`;
+}
+
+/** A symbol means itself only; blocks, rows and words do not mind capitals. */
+function alike(kind: NamedKind, spelling: string): string {
+  return kind === 'quantity' && isSymbol(spelling)
+    ? spelling
+    : spelling.toLowerCase().replace(/[\s_-]+/g, '-');
+}
+
+function whyUnfit({ kind, spelling }: NamedPlace, newName: string): string | null {
+  switch (kind) {
+    case 'block':
+      return /^[\p{L}\p{M}\p{N}]+(?:-+[\p{L}\p{M}\p{N}]+)*$/u.test(newName)
+        ? null
+        : "a block's name is made of letters, digits and hyphens";
+    case 'label':
+      return /^[\p{L}\p{M}\p{N}][\p{L}\p{M}\p{N} _-]*$/u.test(newName)
+        ? null
+        : 'the label of a row is made of letters, digits, spaces and hyphens';
+    case 'quantity': {
+      const term = findTerm(newName);
+      if (term !== null) return `${newName} already stands for the ${term.name}`;
+      if (isSymbol(spelling))
+        return isSymbol(newName)
+          ? null
+          : 'a symbol is one or two letters or a Greek letter, with digits or a subscript behind it';
+      return /^[\p{L}\p{M}]+(?:[ -][\p{L}\p{M}]+)*$/u.test(newName)
+        ? null
+        : 'the name of a quantity is made of words';
+    }
+  }
+}
+
+/** What must stay as it is: which lines are found fault with, and what is right there. A working grows stale, which is no harm. */
+function outcomeOf({ findings }: CheckedNote): string {
+  return findings
+    .filter(({ rule }) => rule !== 'stale-working')
+    .map(({ rule, slip, waived }) => [rule, slip, waived].join(' '))
+    .join('\n');
+}

@@ -1,0 +1,181 @@
+import type { NoteCheck } from '../checks/note-check.ts';
+import { declare } from '../language/declare.ts';
+import { readFenceHeader } from '../language/fence-header.ts';
+import { tokenize } from '../language/lexer.ts';
+import { blockKey, type Declarations, labelKey, type NoteNames } from '../language/names.ts';
+import { type Block, parseBlock, type Statement } from '../language/parser.ts';
+import { tokensText } from '../language/statement-dress.ts';
+import { joinSpans, type Span, spanOf, type Token } from '../language/syntax.ts';
+import { columnName } from '../language/table-header.ts';
+import { headAndRows, type TableLine } from '../language/table-line.ts';
+import { findTerm } from '../language/terms.ts';
+import { namesUsedIn } from './names-used.ts';
+import { blockPlace, labelPlace, type NamedPlace, type Naming, placeOfName } from './naming.ts';
+
+/**
+ * All places of a note where blocks, rows and quantities of its own are named, in its order.
+ *
+ *     density rho = m / v = 7.80 g/cm^3        observed reading of dish of spherometer
+ *     ^^^^^^^ ^^^   ^   ^                                          ^^^^    ^^^^^^^^^^^
+ */
+export function namedPlaces(check: NoteCheck): readonly NamedPlace[] {
+  const blocks = check.measurements.slice(0, check.fences).map(({ fence }) => parseBlock(fence));
+  const declared = blocks.map(block => declare(block, headerOf(block)));
+  const note = new Map<string, Declarations>();
+  for (const names of declared) {
+    const key = names.block === null ? '' : blockKey(names.block);
+    if (key !== '' && !note.has(key)) note.set(key, names);
+  }
+  const places: NamedPlace[] = [];
+  for (const [index, block] of blocks.entries()) {
+    const naming: Naming = { check, here: declared[index]!, declared, note };
+    const { name, nameSpan } = headerOf(block);
+    if (name !== null && nameSpan !== null) add(places, blockPlace(naming, nameSpan, name, true));
+    for (const statement of block.statements) addStatement(places, naming, statement);
+  }
+  addProse(places, check, declared, note);
+  for (const { name, opening } of check.comments) {
+    const at = name === null ? -1 : check.text.indexOf(name, opening.start);
+    if (name === null || at === -1 || opening.end < at + name.length) continue;
+    const naming: Naming = { check, here: NOWHERE, declared, note };
+    add(places, blockPlace(naming, spanOf(at, at + name.length), name, false));
+  }
+  places.sort((a, b) => a.span.start - b.span.start);
+  return places.filter(({ span }, at) => span.start !== places[at - 1]?.span.start);
+}
+
+function headerOf({ fence }: Block) {
+  return readFenceHeader(fence.info, fence.infoSpan.start);
+}
+
+function add(places: NamedPlace[], place: NamedPlace | null): void {
+  if (place !== null) places.push(place);
+}
+
+function addStatement(places: NamedPlace[], naming: Naming, statement: Statement): void {
+  switch (statement.kind) {
+    case 'words':
+      return;
+    case 'table':
+      addTable(places, naming, statement.lines);
+      return;
+    case 'record':
+    case 'claim':
+      addLine(places, naming, statement);
+  }
+}
+
+/** Records whose values are words of the trade. */
+const WORDS_ONLY: ReadonlySet<string> = new Set([
+  'instrument',
+  'waive',
+  'closed',
+  'error rule',
+  'vernier runs',
+]);
+
+function addLine(
+  places: NamedPlace[],
+  naming: Naming,
+  { left, leftText, leftSide, right, kind }: Exclude<Statement, { readonly kind: 'words' | 'table' }>,
+): void {
+  const term = leftSide.kind === 'term' ? leftSide.term.name : findTerm(leftText)?.name;
+  if (term === 'uses') {
+    const span = spanOfAll(right);
+    if (span !== null) add(places, blockPlace(naming, span, tokensText(right), false));
+    return;
+  }
+  const declaresIt = (leftSide.kind === 'term' || leftSide.kind === 'reference') && leftSide.symbol;
+  if (leftSide.kind === 'own') addDeclared(places, naming, left, leftSide.symbol, leftSide.words);
+  else if (naming.here.own.has(leftText)) addDeclared(places, naming, left, leftText, '');
+  else {
+    places.push(...namesUsedIn(naming, left, null));
+    if (declaresIt) addDeclared(places, naming, left, declaresIt, '');
+  }
+  if (term === undefined || !WORDS_ONLY.has(term)) places.push(...namesUsedIn(naming, right, kind));
+}
+
+/** A quantity where its line begins: `wall thickness t` names it twice. */
+function addDeclared(
+  places: NamedPlace[],
+  naming: Naming,
+  left: readonly Token[],
+  symbol: string | null,
+  words: string,
+): void {
+  const bare = left.filter(token => token.kind === 'word' || token.text === '-');
+  const last = bare.at(-1);
+  if (symbol !== null && last?.text === symbol) {
+    if (!places.some(({ span }) => span.start === last.span.start))
+      add(places, placeOfName(naming, last.span, symbol, true));
+    bare.pop();
+  }
+  const span = spanOfAll(bare);
+  if (words !== '' && span !== null) add(places, placeOfName(naming, span, words, true));
+}
+
+function addTable(places: NamedPlace[], naming: Naming, lines: readonly TableLine[]): void {
+  const table = headAndRows(lines);
+  if (table === null) return;
+  const columns = table.head.cells.map(columnName);
+  for (const [index, column] of columns.entries()) {
+    const { tokens } = table.head.cells[index]!;
+    if (column.kind === 'own')
+      addDeclared(places, naming, tokens.slice(0, nameLength(tokens)), column.name, column.words);
+  }
+  for (const { cells } of table.rows) {
+    for (const [index, cell] of cells.entries()) {
+      const column = columns[index];
+      if (column?.kind === 'label') {
+        const row = naming.here.labels.get(labelKey(cell.text));
+        if (row !== undefined)
+          places.push(
+            labelPlace(naming, naming.here, row, {
+              spelling: cell.text,
+              span: cell.span,
+              isDeclaration: true,
+            }),
+          );
+      } else places.push(...namesUsedIn(naming, cell.tokens, column?.kind === 'own' ? 'record' : 'claim'));
+    }
+  }
+}
+
+/** The words of a column's head before its unit: `T (s)`, `T / s`. */
+function nameLength(tokens: readonly Token[]): number {
+  const at = tokens.findIndex(token => token.kind === 'operator' && token.text !== '-');
+  return at === -1 ? tokens.length : at;
+}
+
+const NOWHERE: Declarations = {
+  block: null,
+  own: new Map(),
+  symbols: new Map(),
+  aliases: new Map(),
+  labels: new Map(),
+  rows: 0,
+  uses: null,
+  screw: false,
+  vernier: false,
+};
+
+function addProse(
+  places: NamedPlace[],
+  check: NoteCheck,
+  declared: readonly Declarations[],
+  note: NoteNames,
+): void {
+  const naming: Naming = { check, here: NOWHERE, declared, note };
+  for (const { claims } of check.measurements.slice(check.fences)) {
+    for (const { span } of claims) {
+      const { tokens } = tokenize(check.text.slice(span.start, span.end), span.start);
+      places.push(...namesUsedIn(naming, tokens, 'claim'));
+    }
+  }
+}
+
+function spanOfAll(tokens: readonly Token[]): Span | null {
+  const first = tokens[0];
+  const last = tokens.at(-1);
+  return first === undefined || last === undefined ? null : joinSpans(first.span, last.span);
+}

@@ -1,0 +1,5 @@
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { startServer } from './server.ts';
+
+// How the editor speaks to it (`--stdio`, `--node-ipc`) stands among the words of the command line.
+startServer(createConnection(ProposedFeatures.all));

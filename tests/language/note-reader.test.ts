@@ -1,0 +1,43 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { readNote } from '../../server/src/language/fences.ts';
+import { noteReader } from '../../server/src/language/note-reader.ts';
+import { drawSeed } from '../support/seed.ts';
+import { edited, noteEdit, pitfallNote } from './pitfall-notes.ts';
+
+// Source of what is right: the same note read as a whole, which fences-differential.test.ts compares with remark-parse.
+
+drawSeed('note-reader');
+
+test('after every edit the reader finds what reading the whole note finds', () => {
+  let blocks = 0;
+  fc.assert(
+    fc.property(
+      fc.array(pitfallNote, { minLength: 1, maxLength: 4 }),
+      fc.array(noteEdit, { minLength: 1, maxLength: 12 }),
+      (notes, edits) => {
+        const read = noteReader();
+        let text = notes.join('\n\n');
+        expect(read(text)).toEqual(readNote(text));
+        for (const edit of edits) {
+          text = edited(text, edit);
+          const structure = read(text);
+          expect(structure).toEqual(readNote(text));
+          blocks += structure.fences.length;
+        }
+      },
+    ),
+    { numRuns: 150 },
+  );
+  expect(blocks).toBeGreaterThan(150);
+});
+
+test('another note in its place is read anew', () => {
+  const read = noteReader();
+  const first = '# A\n\n```measurement a\npitch: 1 mm\n```\n';
+  expect(read(first)).toEqual(readNote(first));
+  const second = '---\ntitle: B\n---\n\n> ```measurement b\n> pitch: 2 mm\n> ```\n';
+  expect(read(second)).toEqual(readNote(second));
+  expect(read('nothing')).toEqual(readNote('nothing'));
+  expect(read(first)).toEqual(readNote(first));
+});
