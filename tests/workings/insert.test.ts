@@ -1,7 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { insertLinesEdits } from '../../server/src/workings/insert-lines.ts';
+import { insertWorkingEdits } from '../../server/src/workings/insert-working.ts';
 import { fencedBlock } from '../properties/generators/bench-note.ts';
+import { damaged } from '../properties/generators/damage.ts';
 import type { Draw } from '../properties/generators/draw.ts';
 import { drawWorkedList, drawWorkedSpherometer } from '../properties/generators/worked-bench.ts';
 import { drawWorkedPowers } from '../properties/generators/worked-derived.ts';
@@ -9,7 +12,7 @@ import { drawWorkedLetters, drawWorkedQuestion } from '../properties/generators/
 import { drawWorkedScrew } from '../properties/generators/worked-screw.ts';
 import { drawWorkedVernier } from '../properties/generators/worked-vernier.ts';
 import { drawSeed } from '../support/seed.ts';
-import { expectSilent } from './inserted-note.ts';
+import { expectSilent, faults, inserted, newFaults } from './inserted-note.ts';
 
 drawSeed('workings/insert');
 
@@ -64,6 +67,19 @@ describe('what is inserted is not found fault with, is not inserted twice, and c
       { numRuns: 40 },
     );
   });
+});
+
+it('nothing is inserted that a damaged note cannot hold, and nothing fails on one', () => {
+  fc.assert(
+    fc.property(fc.gen(), choose => {
+      const block = drawWorkedVernier(choose, 'axle');
+      const text = damaged(choose, fencedBlock(block.lines, block.name));
+      const once = inserted(text, insertLinesEdits);
+      expect(newFaults(faults(text), once), once).toEqual([]);
+      expect(inserted(text, insertWorkingEdits)).toContain(text.trimEnd().slice(0, 40));
+    }),
+    { numRuns: 40 },
+  );
 });
 
 it('there are notes to insert into', () => {

@@ -45,6 +45,24 @@ it.each<[string, readonly string[], string]>([
   ['an exact one in full', ['a: 12345 mm', 'b = a / 8 = ?'], '1543.125 mm'],
   ['an arc in lengths', ['l: 172.5 mm', 'theta: 30 deg', 'a = l theta = ?'], '90.321 mm'],
   ['degrees Celsius behind a space', ['t: 20.1 °C', 'd = t / 3 = ?'], '6.70 °C'],
+  [
+    'a zero error with the places of the least count',
+    [
+      'main scale: 1 mm = 1 MSD',
+      'vernier scale: 20 VSD = 19 MSD',
+      'closed: vernier zero left, division 16',
+      'zero error = ?',
+    ],
+    '-0.20 mm',
+  ],
 ])('%s', (_, lines, wanted) => {
   expect(rightOf(...lines)).toBe(wanted);
+});
+
+it('a reading of whole degrees shows its minutes', () => {
+  const note = examineNote(
+    '```measurement\nmain scale: 1 MSD = 1°\nvernier scale: 60 VSD = 59 MSD\nMSR: 3°\nVC: 0\nobserved reading = ?\n```\n',
+  )!;
+  const facts = note.facts.block(0);
+  expect(rightValue(facts, facts.measurement.claims[0]!.subject, null, true)?.text).toBe('3° 0′');
 });

@@ -41,11 +41,23 @@ export function rightValue(
   const shownIn = fittingUnit(quantity, unit);
   const { least, most } = placesFor(owner(facts, subject) ?? facts, subject, shownIn, quantity);
   const limit = most === null ? null : Math.max(0, most + guard);
-  return writtenWith(
+  const right = writtenWith(
     quantity,
     { least, most: limit },
     { unit: shownIn, signed: isSigned(subject), sexagesimal },
   );
+  return sexagesimal ? inMinutes(facts, subject, right) : right;
+}
+
+/** A reading of whole degrees shows that its minutes were read: `3° 0′`. */
+function inMinutes(facts: Facts, subject: Subject, right: RightValue): RightValue {
+  const least = (owner(facts, subject) ?? facts).term('least count');
+  const degrees = least.ok ? S.realValue(least.quantity.scalar) : null;
+  const isFine = degrees !== null && R.compare(degrees, R.ONE) < 0;
+  const isRead = isReading(subject) || (subject.kind === 'term' && subject.term.startsWith('mean '));
+  return isFine && isRead && /^[-+]?\d+°$/.test(right.text)
+    ? { ...right, text: `${right.text} 0′`, isRounded: false }
+    : right;
 }
 
 /** An arc, radius times angle, is a length: its angle counts in radians, which are not written. */
@@ -96,10 +108,22 @@ function placesFor(facts: Facts, subject: Subject, unit: Unit | null, truth: Q.Q
   const wanted = wantedPlaces(facts, subject, unit, truth);
   const isWorkedOut = subject.kind === 'own' || subject.kind === 'statistic';
   if (!isWorkedOut && (wanted !== null || isReading(subject) || isExactTerm(subject)))
-    return wanted ?? UNBOUND;
+    return showsLeastCount(subject) && !S.isZero(truth.scalar)
+      ? { least: wanted?.least ?? wanted?.most ?? null, most: wanted?.most ?? null }
+      : (wanted ?? UNBOUND);
   const error = !isWorkedOut || wanted === null ? null : totalError(facts, subject, 'data');
   if (error?.ok) return placesOfResult(asLength(error.quantity, unit), unit, wanted ?? UNBOUND);
   return endsWithin(truth, unit, null) ? UNBOUND : { least: null, most: figures(truth, unit, USUAL) };
+}
+
+/** These need not, but are written with the places of the least count as the readings beside them are. */
+function showsLeastCount(subject: Subject): boolean {
+  return (
+    subject.kind === 'term' &&
+    (subject.term === 'vernier scale reading' ||
+      subject.term === 'zero error' ||
+      subject.term === 'zero correction')
+  );
 }
 
 const UNBOUND: Places = { least: null, most: null };

@@ -1,5 +1,6 @@
+import { instrumentNamed } from '../language/instruments.ts';
 import { findTerm, nearTerms } from '../language/terms.ts';
-import { RULE_ENTRIES, SLIP_ENTRIES, TERM_ENTRIES } from '../reference/entries.ts';
+import { INSTRUMENT_ENTRIES, RULE_ENTRIES, SLIP_ENTRIES, TERM_ENTRIES } from '../reference/entries.ts';
 import type { Entry } from '../reference/entry.ts';
 import { complain, type ExitStatus } from './check-notes.ts';
 import { type Colours, coloursFor } from './colours.ts';
@@ -11,7 +12,7 @@ import { wrap } from './wrap.ts';
 
 const WIDEST = 100;
 
-/** Explains a rule, a slip or a term by its name; without a name lists them all. */
+/** Explains a rule, a slip, a term or an instrument by its name; without a name lists them all. */
 export async function explain(typed: string): Promise<ExitStatus> {
   const colours = await coloursFor(wantsColour(process.env, await isTerminal(1)));
   const width = Math.min(WIDEST, await outputWidth());
@@ -23,7 +24,7 @@ export async function explain(typed: string): Promise<ExitStatus> {
   } else {
     const near = nearNames(typed);
     const hint = near.length > 0 ? `did you mean ${near.join(', ')}?` : '`leastwise explain` lists all names';
-    complain(`there is no rule, slip or term ${typed}: ${hint}`);
+    complain(`there is no rule, slip, term or instrument ${typed}: ${hint}`);
     return 2;
   }
   const failure = await output.end();
@@ -34,9 +35,11 @@ export async function explain(typed: string): Promise<ExitStatus> {
 function entriesNamed(typed: string): readonly Entry[] {
   const hyphened = typed.trim().toLowerCase().replace(/\s+/g, '-');
   const term = findTerm(typed)?.name;
+  const instrument = instrumentNamed(typed)?.name;
   return [
     ...[...RULE_ENTRIES, ...SLIP_ENTRIES].filter(entry => entry.name === hyphened),
     ...TERM_ENTRIES.filter(entry => entry.name === term),
+    ...INSTRUMENT_ENTRIES.filter(entry => entry.name === instrument),
   ];
 }
 
@@ -75,8 +78,10 @@ async function explained(entry: Entry, colours: Colours, width: number): Promise
   const facts = [
     entry.also.length === 0 ? '' : fact('also', entry.also.join(', ')),
     entry.formula === null ? '' : fact('formula', entry.formula),
+    entry.unit === null ? '' : fact('unit', entry.unit),
     entry.sign === null ? '' : fact('sign', entry.sign),
-    entry.kind === 'term' ? fact('example', entry.example) : note('example', entry.example),
+    entry.caution === null ? '' : fact('caution', entry.caution),
+    entry.kind === 'term' || entry.kind === 'instrument' ? fact('example', entry.example) : note('example', entry.example),
     entry.fixedExample === null ? '' : note('put right', entry.fixedExample),
   ];
   return `${paragraphs.join('\n')}\n${facts.join('')}`;
@@ -100,5 +105,10 @@ function allNames(colours: Colours, width: number): string {
     );
     return `${colours.bold(title)}\n${lines.join('')}`;
   };
-  return [list('Rules', RULE_ENTRIES), list('Slips', SLIP_ENTRIES), list('Terms', TERM_ENTRIES)].join('\n');
+  return [
+    list('Rules', RULE_ENTRIES),
+    list('Slips', SLIP_ENTRIES),
+    list('Terms', TERM_ENTRIES),
+    list('Instruments', INSTRUMENT_ENTRIES),
+  ].join('\n');
 }

@@ -18,6 +18,8 @@ export const COMPUTED_TERMS: readonly Term[] = [
     kind: 'computed',
     meaning: 'how far the screw moves in one rotation',
     formula: 'distance moved / number of rotations',
+    sign: 'never negative',
+    unit: 'a length',
     example: 'pitch = 0.5 mm',
   },
   {
@@ -26,6 +28,8 @@ export const COMPUTED_TERMS: readonly Term[] = [
     kind: 'computed',
     meaning: 'the smallest step that the scales can tell apart',
     formula: 'for N VSD = (N - 1) MSD: 1 MSD - 1 VSD = S/N; for a screw: pitch / N',
+    sign: 'never negative',
+    unit: 'a length or an angle',
     example: 'least count = S - V = 0.02 mm',
   },
   {
@@ -34,6 +38,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     kind: 'computed',
     meaning: 'what the vernier adds to the main scale reading',
     formula: 'observed reading - MSR (n × LC where line n stands for n least counts)',
+    unit: 'a length or an angle',
     example: 'vernier scale reading = 17 × 0.002 cm = 0.034 cm',
   },
   {
@@ -41,7 +46,9 @@ export const COMPUTED_TERMS: readonly Term[] = [
     also: ['ZE', 'index error', 'zero reading'],
     kind: 'computed',
     meaning: 'what the instrument reads when it should read zero',
+    formula: 'vernier zero right, division k: +k × LC; left: -(N - k) × LC; a screw likewise',
     sign: 'positive when the closed instrument reads too much; it is subtracted from every reading',
+    unit: 'a length or an angle',
     example: 'zero error = +0.06 mm',
   },
   {
@@ -51,6 +58,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'what is added to every reading to make up for the zero error',
     formula: '-(zero error)',
     sign: 'opposite to the zero error',
+    unit: 'a length or an angle',
     example: 'zero correction = -0.06 mm',
   },
   {
@@ -60,6 +68,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'what the scales show, before the zero error is taken off',
     formula:
       'vernier: MSR + n × LC where that holds; screw: LSR + CSR × LC; always: the position that fits the scales',
+    unit: 'a length or an angle',
     example: 'observed reading = 2.45 cm + 17 × 0.002 cm = 2.484 cm',
   },
   {
@@ -68,6 +77,8 @@ export const COMPUTED_TERMS: readonly Term[] = [
     kind: 'computed',
     meaning: 'the reading with the zero error taken off',
     formula: 'observed reading - zero error',
+    sign: 'a positive zero error makes it smaller, a negative one larger',
+    unit: 'a length or an angle',
     example: 'corrected reading = 2.478 cm',
   },
   {
@@ -76,6 +87,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     kind: 'computed',
     meaning: 'the mean of the observed readings of the table',
     formula: 'sum of the observed readings / number of rows',
+    unit: 'a length or an angle',
     example: 'mean observed reading = 6.35 mm',
   },
   {
@@ -84,6 +96,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     kind: 'computed',
     meaning: 'the mean of the corrected readings of the table',
     formula: 'sum of the corrected readings / number of rows',
+    unit: 'a length or an angle',
     example: 'mean corrected reading D = 6.38 mm',
   },
   {
@@ -93,6 +106,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'the mean of how far the readings lie from their mean, without sign',
     formula: 'sum of |reading - mean| / number of readings',
     sign: 'never negative',
+    unit: 'that of the readings',
     example: 'mean absolute error of T = 0.11 s',
   },
   {
@@ -102,6 +116,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'how much single readings scatter about their mean',
     formula: 'sqrt(sum of (reading - mean)^2 / (n - 1))',
     sign: 'never negative',
+    unit: 'that of the readings',
     example: 'standard deviation of T = 0.14 s',
   },
   {
@@ -110,6 +125,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     kind: 'statistic',
     meaning: 'the mean of a list or of a column',
     formula: 'sum of the values / number of values',
+    unit: 'that of the values',
     example: 'mean of T = 2.62 s',
   },
   {
@@ -119,6 +135,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'how far a value is from an accepted one, in per cent of that',
     formula: '|X - accepted| / |accepted| × 100 %',
     sign: 'never negative',
+    unit: 'per cent',
     example: 'percentage difference of g from 9.81 m/s^2 = 1.2 %',
   },
   {
@@ -128,6 +145,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'how far a value may be off at most, from the errors of what it is worked out from',
     formula: 'sum of |df/dx| × (error of x)',
     sign: 'never negative',
+    unit: 'that of the quantity',
     example: 'absolute error of rho = 0.11 g/cm^3',
   },
   {
@@ -137,6 +155,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'the absolute error as a part of the value',
     formula: 'absolute error / |value|',
     sign: 'never negative',
+    unit: 'a number without a unit',
     example: 'relative error of rho = 0.014',
   },
   {
@@ -146,6 +165,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'the relative error in per cent',
     formula: 'absolute error / |value| × 100 %; for a product of powers: the sum of power × percentage error',
     sign: 'never negative',
+    unit: 'per cent',
     example: 'percentage error of rho = 1.4 %',
   },
   {
@@ -155,6 +175,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'the uncertainty of a value as a standard deviation, by the root of the sum of squares',
     formula: 'sqrt(sum of (df/dx × standard uncertainty of x)^2)',
     sign: 'never negative',
+    unit: 'that of the quantity',
     example: 'standard uncertainty of rho = 0.04 g/cm^3',
   },
   {
@@ -164,6 +185,7 @@ export const COMPUTED_TERMS: readonly Term[] = [
     meaning: 'the standard uncertainty times the coverage factor',
     formula: 'coverage factor × standard uncertainty',
     sign: 'never negative',
+    unit: 'that of the quantity',
     example: 'expanded uncertainty of rho = 0.08 g/cm^3',
   },
 ];

@@ -8,6 +8,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     kind: 'observable',
     meaning:
       'the mark of the main scale just before the zero of the vernier; also between two neighbouring marks',
+    unit: 'a length or an angle, or a count that says so (24 MSD)',
     example: 'main scale reading: 2.45 cm',
   },
   {
@@ -31,6 +32,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     kind: 'observable',
     meaning:
       'the line of the vernier that stands in line with a mark of the main scale; between 17 and 18 where two share it',
+    unit: 'a count without a unit',
     example: 'coinciding division: 17',
   },
   {
@@ -39,6 +41,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     kind: 'observable',
     meaning:
       'the mark of the main scale in line with the coinciding division; with the division it fixes the reading without the main scale reading',
+    unit: 'a length or an angle',
     example: 'coinciding main mark: 3.25 cm',
   },
   {
@@ -56,6 +59,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     kind: 'observable',
     meaning:
       'the last mark of the linear scale that can be seen; a length, or a count that says so (4 divisions)',
+    unit: 'a length, or a count that says so (4 divisions)',
     example: 'linear scale reading: 6.0 mm',
   },
   {
@@ -71,6 +75,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     ],
     kind: 'observable',
     meaning: 'the whole turns that the screw or the large hand has made, where turns are counted',
+    unit: 'a count without a unit',
     example: 'full rotations: 3',
   },
   {
@@ -88,6 +93,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     ],
     kind: 'observable',
     meaning: 'the division of the circular scale on the line (the one just passed where a vernier reads on)',
+    unit: 'a count without a unit',
     example: 'circular scale reading: 34',
   },
   {
@@ -101,6 +107,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     ],
     kind: 'observable',
     meaning: 'the division of the disc on the line before the screw is turned',
+    unit: 'a count without a unit',
     example: 'initial circular reading: 12',
   },
   {
@@ -114,6 +121,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     ],
     kind: 'observable',
     meaning: 'the division of the disc on the line after the screw is turned',
+    unit: 'a count without a unit',
     example: 'final circular reading: 66',
   },
   {
@@ -121,6 +129,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     also: [],
     kind: 'observable',
     meaning: 'which way the disc was turned between its two readings: toward higher numbers or lower numbers',
+    sign: 'toward higher numbers the second division less the first, toward lower numbers the first less the second; a full circle more where that is negative',
     example: 'turned: toward higher numbers',
   },
   {
@@ -128,6 +137,7 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
     also: ['at zero', 'when closed', 'jaws closed', 'zero position'],
     kind: 'observable',
     meaning: 'how the scales stand when the instrument is closed on nothing; the zero error follows from it',
+    formula: 'vernier zero right, division k: +k × LC; left: -(N - k) × LC; a screw likewise',
     sign: 'vernier zero right, linear zero visible, circular zero below the line: positive; left, hidden, above: negative',
     example: 'closed: vernier zero right, division 3',
   },

@@ -73,6 +73,8 @@ export const RECORD_TERMS: readonly Term[] = [
     also: ['MSD', 'S', 'main scale divisions', 'main division', 'main divisions'],
     kind: 'division',
     meaning: 'the value of one division of the main scale',
+    formula: 'length of the scale / number of its divisions',
+    unit: 'a length or an angle',
     example: '1 MSD = 0.5 mm',
   },
   {
@@ -80,6 +82,8 @@ export const RECORD_TERMS: readonly Term[] = [
     also: ['VSD', 'V', 'vernier scale divisions', 'vernier division', 'vernier divisions'],
     kind: 'division',
     meaning: 'the value of one division of the vernier scale',
+    formula: 'for N VSD = M MSD: M × MSD / N',
+    unit: 'a length or an angle',
     example: '1 VSD = 0.48 mm',
   },
   {
@@ -87,6 +91,8 @@ export const RECORD_TERMS: readonly Term[] = [
     also: ['LSD', 'pitch scale division', 'PSD', 'linear scale divisions', 'pitch scale divisions'],
     kind: 'division',
     meaning: 'the value of one division of the linear scale',
+    formula: 'length of the scale / number of its divisions',
+    unit: 'a length',
     example: '1 LSD = 0.5 mm',
   },
   {
@@ -102,6 +108,8 @@ export const RECORD_TERMS: readonly Term[] = [
     ],
     kind: 'division',
     meaning: 'how far the screw moves for one division of the circular scale',
+    formula: 'pitch / number of divisions of the circular scale',
+    unit: 'a length',
     example: '1 CSD = 0.01 mm',
   },
   {
@@ -109,6 +117,8 @@ export const RECORD_TERMS: readonly Term[] = [
     also: ['turn', 'rotations', 'turns', 'revolution', 'revolutions', 'full turn', 'full turns'],
     kind: 'division',
     meaning: 'one whole turn of the screw or of the large hand',
+    formula: 'one rotation moves the screw by its pitch',
+    unit: 'a length',
     example: 'screw: 2 rotations = 1 mm',
   },
   {
@@ -124,6 +134,7 @@ export const RECORD_TERMS: readonly Term[] = [
     also: ['range'],
     kind: 'record',
     meaning: 'the readings that the instrument can show',
+    unit: 'two lengths or two angles',
     example: 'measuring range: 0 mm to 150 mm',
   },
   {
@@ -140,6 +151,7 @@ export const RECORD_TERMS: readonly Term[] = [
     kind: 'record',
     meaning:
       'the number that a standard uncertainty is multiplied by to give an expanded one; 2 where nothing is said',
+    unit: 'a number without a unit',
     example: 'coverage factor: 2',
   },
   {

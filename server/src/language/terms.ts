@@ -15,6 +15,8 @@ export interface Term {
   readonly meaning: string;
   readonly formula?: string;
   readonly sign?: string;
+  /** What its values are measured in; left out where it has none. */
+  readonly unit?: string;
   readonly example: string;
 }
 

@@ -1,21 +1,25 @@
 import type { Rule } from '../checks/rule.ts';
 import type { Slip } from '../engine/slips/slip.ts';
+import type { Instrument } from '../language/instruments.ts';
 import type { Term, TermKind } from '../language/terms.ts';
 
 /** What the reference knows about one name, whichever declaration it stands in. */
 export interface Entry {
-  readonly kind: 'rule' | 'slip' | 'term';
+  readonly kind: 'rule' | 'slip' | 'term' | 'instrument';
   readonly name: string;
   /** Other names that mean the same. */
   readonly also: readonly string[];
-  /** What sort of rule, slip or term it is, in a few words. */
+  /** What sort of rule, slip, term or instrument it is, in a few words. */
   readonly sort: string;
   readonly summary: string;
   /** Paragraphs, parted by blank lines; empty where the summary says all. */
   readonly explanation: string;
   readonly formula: string | null;
   readonly sign: string | null;
-  /** A whole note for a rule or a slip, a line for a term. */
+  readonly unit: string | null;
+  /** The usual caution with an instrument that can hurt. */
+  readonly caution: string | null;
+  /** A whole note for a rule or a slip, a line for a term or an instrument. */
   readonly example: string;
   readonly fixedExample: string | null;
 }
@@ -31,6 +35,8 @@ export function ruleEntry(rule: Rule): Entry {
     explanation: rule.explanation,
     formula: null,
     sign: null,
+    unit: null,
+    caution: null,
     example: rule.example,
     fixedExample: rule.fixedExample ?? null,
   };
@@ -46,6 +52,8 @@ export function slipEntry(slip: Slip): Entry {
     explanation: slip.explanation,
     formula: slip.formula,
     sign: null,
+    unit: null,
+    caution: null,
     example: slip.example,
     fixedExample: null,
   };
@@ -61,7 +69,26 @@ export function termEntry(term: Term): Entry {
     explanation: '',
     formula: term.formula ?? null,
     sign: term.sign ?? null,
+    unit: term.unit ?? null,
+    caution: null,
     example: term.example,
+    fixedExample: null,
+  };
+}
+
+export function instrumentEntry({ name, also, meaning, caution }: Instrument): Entry {
+  return {
+    kind: 'instrument',
+    name,
+    also,
+    sort: 'an instrument',
+    summary: meaning,
+    explanation: '',
+    formula: null,
+    sign: null,
+    unit: null,
+    caution,
+    example: `instrument: ${name}`,
     fixedExample: null,
   };
 }

@@ -5,15 +5,17 @@ export interface ReferenceSources {
   readonly rules: readonly Entry[];
   readonly slips: readonly Entry[];
   readonly terms: readonly Entry[];
+  readonly instruments: readonly Entry[];
   /** The language reference as it is written by hand. */
   readonly language: string;
 }
 
 /** The reference as files: each one's path below the reference folder, and its text. */
 export function referencePages(sources: ReferenceSources): ReadonlyMap<string, string> {
-  const { rules, slips, terms, language } = sources;
+  const { rules, slips, terms, instruments, language } = sources;
   return new Map([
     ['index.md', indexPage(rules, slips)],
+    ['instruments.md', instrumentsPage(instruments)],
     ['language.md', page(language.trim())],
     ['terms.md', termsPage(terms)],
     ...rules.map(rule => [`rules/${rule.name}.md`, rulePage(rule)] as const),
@@ -31,7 +33,7 @@ function page(...parts: readonly (string | null)[]): string {
 function indexPage(rules: readonly Entry[], slips: readonly Entry[]): string {
   return page(
     '# Reference',
-    '- [The language of a measurement block](language.md)\n- [Terms of the trade](terms.md)',
+    '- [The language of a measurement block](language.md)\n- [Terms of the trade](terms.md)\n- [Instruments](instruments.md)',
     '## Rules',
     'What leastwise finds in a note. `leastwise explain NAME` prints a page in the terminal, and `waive: NAME, reason` turns a rule off in one block.',
     table(
@@ -94,10 +96,29 @@ function termSection(term: Entry): string {
     term.also.length === 0 ? null : `- also: ${term.also.map(name => `\`${name}\``).join(', ')}`,
     `- kind: ${term.sort.replace(/^a term; /, '')}`,
     term.formula === null ? null : `- formula: ${term.formula}`,
+    term.unit === null ? null : `- unit: ${term.unit}`,
     term.sign === null ? null : `- sign: ${term.sign}`,
     `- example: \`${term.example}\``,
   ];
   return `## ${term.name}\n\n${sentence(term.summary)}\n\n${facts.filter(fact => fact !== null).join('\n')}`;
+}
+
+function instrumentsPage(instruments: readonly Entry[]): string {
+  return page(
+    '# Instruments',
+    'The name tells a reader what is in hand; the scales of a block decide how it is read. The cautions are the usual ones: the local rules and the teacher in charge come first.',
+    ...instruments.map(instrumentSection),
+    '[Reference](index.md)',
+  );
+}
+
+function instrumentSection({ name, also, summary, caution, example }: Entry): string {
+  const facts = [
+    also.length === 0 ? null : `- also: ${also.map(other => `\`${other}\``).join(', ')}`,
+    caution === null ? null : `- caution: ${caution}`,
+    `- example: \`${example}\``,
+  ];
+  return `## ${name}\n\n${sentence(summary)}\n\n${facts.filter(fact => fact !== null).join('\n')}`;
 }
 
 /** A summary has no final stop, for messages need none; on a page it is a sentence. */

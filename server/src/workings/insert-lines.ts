@@ -51,7 +51,7 @@ type Piece = readonly Edit[];
 /** Each piece in its fullest way that the check has nothing to say to. */
 function accepted(note: NoteCheck, block: number, pieces: readonly Piece[]): readonly Edit[] {
   const chosen = pieces.map(() => 0);
-  for (;;) {
+  for (let round = 0; round < MOST_ROUNDS; round++) {
     const standing = pieces.flatMap((piece, at) => {
       const edit = piece[chosen[at]!];
       return edit === undefined ? [] : [{ at, edit }];
@@ -66,7 +66,11 @@ function accepted(note: NoteCheck, block: number, pieces: readonly Piece[]): rea
     if (hit.length === 0) return edits;
     for (const { at } of hit) chosen[at]! += 1;
   }
+  return [];
 }
+
+/** More than a line has ways to be written. */
+const MOST_ROUNDS = 6;
 
 /** What can stand in the place of a question mark; null for a claim that does not ask. */
 function answers(note: NoteCheck, facts: Facts, claim: Claim, options: WorkingOptions): Piece[] | null {
