@@ -1,0 +1,62 @@
+import {
+  type CodeAction,
+  commands,
+  type Disposable,
+  l10n,
+  type WorkspaceEdit,
+  window,
+  workspace,
+} from 'vscode';
+import type { CodeActionMiddleware } from 'vscode-languageclient';
+
+const COMMAND = 'leastwise.applyIfUnchanged';
+const TOLD_FOR = 5000;
+
+/** The version of every open document at one moment. */
+type Versions = ReadonlyMap<string, number>;
+
+/**
+ * Makes an action write through a command of ours. The editor itself writes the edits of an action wherever
+ * they point to, even if somebody went on typing while they were worked out; the command then leaves the
+ * note alone.
+ */
+export const throughCommand: CodeActionMiddleware = {
+  async provideCodeActions(document, range, context, token, next) {
+    const before = versions();
+    const offered = await next(document, range, context, token);
+    return offered?.map(each => ('kind' in each ? guarded(each, before) : each));
+  },
+  async resolveCodeAction(action, token, next) {
+    const before = versions();
+    const resolved = await next(action, token);
+    return resolved && guarded(resolved, before);
+  },
+};
+
+export function registerApplying(): Disposable {
+  return commands.registerCommand(COMMAND, applyIfUnchanged);
+}
+
+/** Whether the edits were made; they are not where one of their notes has changed since. */
+async function applyIfUnchanged(edit: WorkspaceEdit, before: Versions): Promise<boolean> {
+  const now = versions();
+  const isSame = edit.entries().every(([uri]) => now.get(uri.toString()) === before.get(uri.toString()));
+  // The editor compares the version with its own once more as it writes.
+  if (isSame && (await workspace.applyEdit(edit))) return true;
+  window.setStatusBarMessage(
+    l10n.t('The note has changed in the meantime, so nothing was written'),
+    TOLD_FOR,
+  );
+  return false;
+}
+
+function guarded(action: CodeAction, before: Versions): CodeAction {
+  if (action.edit === undefined) return action;
+  action.command = { title: action.title, command: COMMAND, arguments: [action.edit, before] };
+  delete action.edit;
+  return action;
+}
+
+function versions(): Versions {
+  return new Map(workspace.textDocuments.map(({ uri, version }) => [uri.toString(), version]));
+}

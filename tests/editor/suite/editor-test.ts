@@ -1,0 +1,5 @@
+/** One thing that must hold in the editor. */
+export interface EditorTest {
+  readonly name: string;
+  run(): Promise<void>;
+}
