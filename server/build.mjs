@@ -1,9 +1,10 @@
-// Builds the command, the library, the language server and its client; with --generate it writes the reference pages instead.
+// Builds the command, the library, the language server and its client; with --generate it writes the reference pages and the schemas instead.
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import { withSettings } from '../client/manifest-settings.mjs';
 
 const root = join(import.meta.dirname, '..');
 const cache = join(root, 'server/dist/cli.cache');
@@ -15,7 +16,12 @@ const common = {
   target: 'node20',
   logLevel: 'warning',
   write: false,
+  // Its other form loads its parts in a way that no bundler can follow.
+  alias: { 'jsonc-parser': 'jsonc-parser/lib/esm/main.js' },
 };
+
+/** Libraries have another form for a browser's page than for a worker, which has no page. */
+const inBrowser = { platform: 'browser', target: 'es2022', conditions: ['worker'] };
 
 /** Commander can start other programs, which the command never does; loading Node's part for that costs a tenth of the start. */
 const withoutPrograms = {
@@ -74,6 +80,24 @@ async function buildAll() {
       minify: true,
       external: ['vscode'],
     }),
+    // The same two for an editor in a browser, where the server is a worker.
+    build({
+      ...common,
+      ...inBrowser,
+      entryPoints: ['server/src/lsp/browser-main.ts'],
+      outfile: 'client/dist/server-web.js',
+      format: 'iife',
+      minify: true,
+    }),
+    build({
+      ...common,
+      ...inBrowser,
+      entryPoints: ['client/src/extension-web.ts'],
+      outfile: 'client/dist/extension-web.cjs',
+      format: 'cjs',
+      minify: true,
+      external: ['vscode'],
+    }),
   ]);
   for (const folder of ['server/dist', 'client/dist']) mkdirSync(join(root, folder), { recursive: true });
   rmSync(cache, { force: true });
@@ -113,21 +137,43 @@ function writeCodeCache() {
   renameSync(`${cache}.${process.pid}`, cache);
 }
 
-/** Bundles the generator, which shares its declarations with the checks, and writes the pages anew. */
+/** Bundles the generators, which share their declarations with the checks, and writes the pages and the schemas anew. */
 async function generate() {
-  const bundle = join(root, 'server/dist/generated-pages.mjs');
-  await build({
-    ...common,
-    entryPoints: ['server/src/reference/generated-pages.ts'],
-    outfile: bundle,
-    format: 'esm',
-    write: true,
-  });
-  const { generatedPages } = await import(pathToFileURL(bundle).href);
-  const pages = generatedPages(readFileSync(join(root, 'server/src/reference/language.md'), 'utf8'));
-  const folder = join(root, 'server/reference');
+  const { generatedPages } = await bundled('server/src/reference/generated-pages.ts');
+  const { generatedSchemas } = await bundled('server/src/config/generated-schemas.ts');
+  writeFolder(
+    'server/reference',
+    generatedPages(readFileSync(join(root, 'server/src/reference/language.md'), 'utf8')),
+  );
+  const schemas = generatedSchemas();
+  writeFolder('server/schema', schemas);
+  writeSettings(JSON.parse(schemas.get('editor-settings.json')));
+}
+
+/** The manifest of the extension has the same settings as the configuration file. */
+function writeSettings(shared) {
+  const [manifest, words] = ['package.json', 'package.nls.json'].map(path =>
+    JSON.parse(readFileSync(join(root, path), 'utf8')),
+  );
+  const complete = withSettings(manifest, words, shared);
+  for (const [path, content] of [
+    ['package.json', complete.manifest],
+    ['package.nls.json', complete.words],
+  ])
+    replace(join(root, path), `${JSON.stringify(content, null, 2)}\n`);
+}
+
+async function bundled(entryPoint) {
+  const bundle = join(root, 'server/dist', `${basename(entryPoint, '.ts')}.mjs`);
+  await build({ ...common, entryPoints: [entryPoint], outfile: bundle, format: 'esm', write: true });
+  return import(pathToFileURL(bundle).href);
+}
+
+/** Writes all files of a folder anew, by their paths in it. */
+function writeFolder(name, files) {
+  const folder = join(root, name);
   rmSync(folder, { recursive: true, force: true });
-  for (const [path, text] of pages) {
+  for (const [path, text] of files) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), text);
   }

@@ -1,16 +1,8 @@
-import {
-  type CodeAction,
-  commands,
-  type Disposable,
-  l10n,
-  type WorkspaceEdit,
-  window,
-  workspace,
-} from 'vscode';
+import { type CodeAction, commands, type Disposable, l10n, type WorkspaceEdit, workspace } from 'vscode';
 import type { CodeActionMiddleware } from 'vscode-languageclient';
+import { say } from './say.ts';
 
 const COMMAND = 'leastwise.applyIfUnchanged';
-const TOLD_FOR = 5000;
 
 /** The version of every open document at one moment. */
 type Versions = ReadonlyMap<string, number>;
@@ -43,10 +35,7 @@ async function applyIfUnchanged(edit: WorkspaceEdit, before: Versions): Promise<
   const isSame = edit.entries().every(([uri]) => now.get(uri.toString()) === before.get(uri.toString()));
   // The editor compares the version with its own once more as it writes.
   if (isSame && (await workspace.applyEdit(edit))) return true;
-  window.setStatusBarMessage(
-    l10n.t('The note has changed in the meantime, so nothing was written'),
-    TOLD_FOR,
-  );
+  say(l10n.t('The note has changed in the meantime, so nothing was written'));
   return false;
 }
 

@@ -1,24 +1,20 @@
 import type { ExtensionContext } from 'vscode';
-import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
-import { registerApplying, throughCommand } from './apply-if-unchanged.ts';
-import { MARKDOWN_NOTES } from './markdown-notes.ts';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { runClient, type Service } from './run-client.ts';
 
-let client: LanguageClient | null = null;
+let service: Service | null = null;
 
 /** Starts the language server for the Markdown notes of this window; the editor calls it when the first one is opened. */
 export async function activate(context: ExtensionContext): Promise<void> {
-  const options: LanguageClientOptions = {
-    documentSelector: [...MARKDOWN_NOTES],
-    middleware: throughCommand,
-  };
   const server = { module: context.asAbsolutePath('server/dist/server.cjs'), transport: TransportKind.ipc };
-  client = new LanguageClient('leastwise', 'leastwise', server, options);
-  context.subscriptions.push(registerApplying());
-  await client.start();
+  service = await runClient(context, options => ({
+    client: new LanguageClient('leastwise', 'leastwise', server, options),
+    clearAway: () => {},
+  }));
 }
 
 /** Ends the server, and with it all that it showed. */
 export async function deactivate(): Promise<void> {
-  await client?.stop();
-  client = null;
+  await service?.end();
+  service = null;
 }

@@ -143,7 +143,7 @@ async function startTime() {
 /** The server as an editor starts it, with what an editor sends and waits for. */
 async function startedEditor() {
   const { createProtocolConnection, StreamMessageReader, StreamMessageWriter } = await import(
-    'vscode-languageserver/node.js'
+    'vscode-languageserver/node'
   );
   const server = spawn(process.execPath, [launcher, 'serve', '--stdio'], {
     stdio: ['pipe', 'pipe', 'inherit'],

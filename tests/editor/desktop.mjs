@@ -12,7 +12,7 @@ try {
   writeSettings(workspace.data);
   await runTests({
     extensionDevelopmentPath: PROJECT,
-    extensionTestsPath: await bundleSuite(),
+    extensionTestsPath: await bundleSuite('node'),
     launchArgs: [
       workspace.notes,
       '--user-data-dir',

@@ -10,6 +10,12 @@ const SETTINGS = {
   'update.mode': 'none',
 };
 
+/** The same for an editor that keeps no user's settings: in the folder that it opens. */
+export function writeSettingsOfFolder(folder) {
+  mkdirSync(join(folder, '.vscode'));
+  writeFileSync(join(folder, '.vscode/settings.json'), JSON.stringify(SETTINGS));
+}
+
 /** Writes the user's settings into the folder where an editor keeps what belongs to its user. */
 export function writeSettings(userData, more = {}) {
   mkdirSync(join(userData, 'User'), { recursive: true });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { combined, dimension, sameDimension } from '../../server/src/engine/dimension.ts';
 import * as R from '../../server/src/engine/rational.ts';
+import { roundsTo } from '../../server/src/engine/rounds-to.ts';
 import * as U from '../../server/src/engine/unit.ts';
 
 const unit = (word: string): U.Unit => U.unitWord(word)!;
@@ -101,7 +102,7 @@ describe('angles', () => {
   ])('one %s is %s rad', (word, radians) => {
     const inRadians = R.divide(unit(word).factor, unit('rad').factor)!;
     expect(
-      R.roundsTo(
+      roundsTo(
         inRadians,
         R.rational(radians),
         R.rational(`1e-${word === 'arcsec' ? 12 : word === 'arcmin' ? 10 : 8}`),

@@ -34,6 +34,7 @@ export interface LspClient {
   change(uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): void;
   close(uri: string): void;
   request<Result>(method: string, params: unknown): Promise<Result>;
+  notify(method: string, params: unknown): void;
   /** The findings of a note that were last sent unasked, as soon as they satisfy `when`. */
   pushed(uri: string, when?: (params: PublishDiagnosticsParams) => boolean): Promise<readonly Diagnostic[]>;
   /** How often findings of a note were sent unasked. */
@@ -67,9 +68,21 @@ export const WAITING: ClientCapabilities = {
   textDocument: { ...MODERN.textDocument, diagnostic: undefined },
 };
 
+/** What an editor offers beside the protocol. */
+export interface Offering {
+  readonly initializationOptions?: object;
+  /** Its answers to what the server asks, by the method. */
+  readonly answers?: Readonly<Record<string, (params: never) => unknown>>;
+  /** Words for the Node that the server runs in. */
+  readonly nodeOptions?: readonly string[];
+}
+
 /** Starts the server and greets it; both are gone when the test ends. */
-export async function lspClient(capabilities: ClientCapabilities = MODERN): Promise<LspClient> {
-  const server = spawn(process.execPath, [LAUNCHER, 'serve', '--stdio'], {
+export async function lspClient(
+  capabilities: ClientCapabilities = MODERN,
+  { initializationOptions, answers = {}, nodeOptions = [] }: Offering = {},
+): Promise<LspClient> {
+  const server = spawn(process.execPath, [...nodeOptions, LAUNCHER, 'serve', '--stdio'], {
     stdio: ['pipe', 'pipe', 'inherit'],
   });
   onTestFinished(() => {
@@ -90,6 +103,8 @@ export async function lspClient(capabilities: ClientCapabilities = MODERN): Prom
   connection.onNotification('window/logMessage', ({ message }: { message: string }) => {
     log.push(message);
   });
+  for (const [method, answer] of Object.entries(answers))
+    connection.onRequest(method, (params: never) => answer(params));
   connection.listen();
 
   const request = <Result>(method: string, params: unknown): Promise<Result> =>
@@ -103,6 +118,7 @@ export async function lspClient(capabilities: ClientCapabilities = MODERN): Prom
     processId: process.pid,
     rootUri: null,
     capabilities,
+    initializationOptions,
   });
   notify('initialized', {});
 
@@ -112,6 +128,7 @@ export async function lspClient(capabilities: ClientCapabilities = MODERN): Prom
     initialized,
     log,
     request,
+    notify,
     open: (uri, text, languageId = 'markdown') =>
       notify('textDocument/didOpen', { textDocument: { uri, languageId, version: 1, text } }),
     change: (uri, version, contentChanges) =>

@@ -1,9 +1,10 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { DEFAULT_SETTINGS, type Settings } from '../../server/src/checks/settings.ts';
 import { type OpenNote, openNotes } from '../../server/src/lsp/open-notes.ts';
 
 /** A note as it stands open in an editor. */
-export function openNote(text: string): OpenNote {
-  return openNotes()(TextDocument.create('untitled:note', 'markdown', 1, text));
+export function openNote(text: string, settings: Settings = DEFAULT_SETTINGS): OpenNote {
+  return openNotes()(TextDocument.create('untitled:note', 'markdown', 1, text), settings);
 }
 
 /** The same with a cursor, `‸`, which is no part of the note. */

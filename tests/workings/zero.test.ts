@@ -6,9 +6,9 @@ import { blockNote, termLines } from './sound-workings.ts';
 const FIFTIETHS = ['main scale: 1 MSD = 1 mm', 'vernier scale: 50 VSD = 49 MSD'];
 const SCREW = ['pitch: 0.5 mm', 'circular scale: 50'];
 const LEFT =
-  'The vernier zero stands left of the main zero, so the closed instrument reads less than nothing and the zero error is negative';
+  'The vernier zero stands left of the main zero, so the closed instrument reads less than zero and the zero error is negative';
 const RIGHT =
-  'The vernier zero stands right of the main zero, so the closed instrument reads more than nothing and the zero error is positive';
+  'The vernier zero stands right of the main zero, so the closed instrument reads more than zero and the zero error is positive';
 
 function zero(...lines: string[]): string[] {
   return termLines(blockNote(...lines), 'zero error');
@@ -84,20 +84,20 @@ describe('the zero error of a vernier', () => {
 describe('the zero error of a screw', () => {
   test('above the line', () => {
     expect(zero(...SCREW, 'closed: circular zero above the line, division 47')).toEqual([
-      '(The circular zero stands above the line, so the closed instrument reads less than nothing and the zero error is negative; division 47 counts from the wrong end, so it is 50 - 47)',
+      '(The circular zero stands above the line, so the closed instrument reads less than zero and the zero error is negative; division 47 counts from the wrong end, so it is 50 - 47)',
       'zero error = -(50 - 47) × 0.01 mm = -0.03 mm',
     ]);
   });
   test('so many divisions below the line', () => {
     expect(zero(...SCREW, 'closed: 4 divisions below the line')).toEqual([
-      '(Closed, the zero stands below the line, so the instrument reads more than nothing and the zero error is positive)',
+      '(Closed, the zero stands below the line, so the instrument reads more than zero and the zero error is positive)',
       'zero error = 4 × 0.01 mm = +0.04 mm',
     ]);
   });
   test('three scales, short of zero', () => {
     const lines = [...SCREW, 'vernier scale: 10 VSD = 9 CSD'];
     expect(zero(...lines, 'closed: circular zero above the line, division 48, vernier division 6')).toEqual([
-      '(The circular zero stands above the line, so the closed instrument reads less than nothing and the zero error is negative; the drum has not come round to its zero, so one rotation, 0.5 mm, is taken off)',
+      '(The circular zero stands above the line, so the closed instrument reads less than zero and the zero error is negative; the drum has not come round to its zero, so one rotation, 0.5 mm, is taken off)',
       'zero error = 48 × 0.01 mm + 6 × 0.001 mm - 0.5 mm = -0.014 mm',
     ]);
   });
@@ -106,7 +106,7 @@ describe('the zero error of a screw', () => {
 test('a sextant, off the arc', () => {
   const lines = ['instrument: sextant', 'main scale: 1 MSD = 10′', 'vernier scale: 60 VSD = 59 MSD'];
   expect(zero(...lines, 'closed: 13 divisions off the arc')).toEqual([
-    '(Closed, the zero stands off the arc, so the instrument reads less than nothing and the zero error is negative)',
+    '(Closed, the zero stands off the arc, so the instrument reads less than zero and the zero error is negative)',
     'zero error = -13 × 10″ = -2′ 10″',
   ]);
 });

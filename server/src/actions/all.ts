@@ -1,9 +1,12 @@
+import { mayTell } from '../checks/settings.ts';
 import type { Action, ActionContext } from './action.ts';
 import { answerOpenClaims } from './answer-open-claims.ts';
 import { fillChoices } from './fill-choices.ts';
 import { insertWorkings } from './insert-workings.ts';
+import { makeBlock } from './make-block.ts';
 import { makeFixes } from './make-fixes.ts';
 import { recordWhatIsMissing } from './record-what-is-missing.ts';
+import { tidyBlock } from './tidy-block.ts';
 import { waiveFindings } from './waive-findings.ts';
 
 /** Every kind of action, the likelier first. */
@@ -13,12 +16,18 @@ const ACTIONS: readonly ((context: ActionContext) => readonly Action[])[] = [
   recordWhatIsMissing,
   fillChoices,
   insertWorkings,
+  tidyBlock,
+  makeBlock,
   waiveFindings,
 ];
 
+/** Those that write no value which the writer has not worked out. */
+const TELLING_NOTHING: typeof ACTIONS = [makeFixes, recordWhatIsMissing, tidyBlock, makeBlock, waiveFindings];
+
 /** All that can be done where the cursor stands, the likeliest first. */
 export function actionsAt(context: ActionContext): readonly Action[] {
-  const actions = ACTIONS.flatMap(each => each(context));
+  const kinds = mayTell(context.note.settings) ? ACTIONS : TELLING_NOTHING;
+  const actions = kinds.flatMap(each => each(context));
   return [
     ...actions.filter(({ kind }) => kind === 'quickfix'),
     ...actions.filter(({ kind }) => kind !== 'quickfix'),

@@ -1,5 +1,6 @@
 import { checkNote } from '../checks/check.ts';
 import type { CheckedNote, Finding } from '../checks/finding.ts';
+import { DEFAULT_SETTINGS, type Settings } from '../checks/settings.ts';
 import type { Edit, Fix } from '../language/problem.ts';
 import { editsOfPieces, followedEdits, type Piece } from './followed-edits.ts';
 import { settledEdits, withEdits } from './settled-edits.ts';
@@ -9,8 +10,8 @@ import { settledEdits, withEdits } from './settled-edits.ts';
  *
  * Fixing what was fixed changes nothing. Of two fixes that meet the earlier one counts, and the other waits.
  */
-export function fixAllEdits(text: string): readonly Edit[] {
-  return mendedNote(text, checkNote).edits;
+export function fixAllEdits(text: string, settings: Settings = DEFAULT_SETTINGS): readonly Edit[] {
+  return mendedNote(text, note => checkNote(note, settings)).edits;
 }
 
 /** A note with its sure fixes made. */

@@ -47,7 +47,7 @@ function insertions({ note, span }: ActionContext, facts: Facts): readonly Actio
   if (!workedSubjects(facts).some(subject => facts.value(subject).ok)) return [];
   const claim = facts.measurement.claims.find(({ span: at }) => meets(at, span));
   const hasWorking = workingBelow(note, block) !== null;
-  return waysOf(facts).flatMap(({ way, words }): readonly Action[] => [
+  return waysOf(note, facts).flatMap(({ way, words }): readonly Action[] => [
     ...(claim === undefined ? [] : chained(note, block, claim, way, words)),
     {
       title: `Write out all steps of this block${words}`,
@@ -61,7 +61,7 @@ function insertions({ note, span }: ActionContext, facts: Facts): readonly Actio
       : [
           {
             title: `Insert the worked solution below the block${words}`,
-            kind: 'refactor',
+            kind: 'refactor.rewrite',
             finding: null,
             isSure: false,
             edits: () => insertWorkingEdits(note, block, { way }),
@@ -96,16 +96,19 @@ interface NamedWay {
   readonly words: string;
 }
 
-/** By the least count where that holds, and by the scales themselves as well; otherwise the one way that there is. */
-function waysOf(facts: Facts): readonly NamedWay[] {
+/** As the settings have it, and the other way as well where both hold; otherwise the one way that there is. */
+function waysOf(note: NoteCheck, facts: Facts): readonly NamedWay[] {
   const isRead = workedSubjects(facts).some(
     subject => subject.kind === 'term' && subject.term === 'observed reading' && facts.value(subject).ok,
   );
+  const isUsual = note.settings.way !== 'scales';
   const hasBoth = isRead && vernierDivisions(facts)?.base === 'main' && vernierRule(facts) !== 'odd';
   return hasBoth
     ? [
         { way: null, words: '' },
-        { way: 'scales', words: ', by the scales themselves' },
+        isUsual
+          ? { way: 'scales', words: ', by the scales themselves' }
+          : { way: 'least-count', words: ', by the least count' },
       ]
     : [{ way: null, words: '' }];
 }

@@ -1,6 +1,7 @@
 import { isPlain, sameDimension } from '../engine/dimension.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
+import { type Halves, roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
@@ -35,7 +36,7 @@ export function comparable(
 /**
  * Whether a stated value is the right one: equal, or the right one rounded to the stated places.
  *
- * Halves may go away from zero or to even. A reading of a divided scale is an exact multiple, so it must be equal
+ * Halves may go away from zero or to even, unless the settings allow one of these only. A reading of a divided scale is an exact multiple, so it must be equal
  * where its least count ends within four decimals of the unit used. On a full circle 360° make no difference.
  */
 export function agrees(facts: Facts, subject: Subject, truth: Q.Quantity, value: StatedValue): boolean {
@@ -51,19 +52,19 @@ export function agrees(facts: Facts, subject: Subject, truth: Q.Quantity, value:
   )
     return true;
   if (value.place === null || mustBeEqual(facts, subject, pair.truth, value.quantity.unit)) return false;
-  return roundsAsWritten(pair.truth, pair.stated, value.place);
+  return roundsAsWritten(pair.truth, pair.stated, value.place, facts.measurement.halves);
 }
 
 /** Rounding is a matter of the unit that the value is written in; with π in the unit its number is taken as written. */
-function roundsAsWritten(truth: Q.Quantity, stated: Q.Quantity, place: R.Rational): boolean {
+function roundsAsWritten(truth: Q.Quantity, stated: Q.Quantity, place: R.Rational, halves: Halves): boolean {
   const { unit } = stated;
   if (unit === null || unit.exact)
-    return R.roundsTo(S.realValue(truth.scalar)!, S.realValue(stated.scalar)!, place);
+    return roundsTo(S.realValue(truth.scalar)!, S.realValue(stated.scalar)!, place, halves);
   const right = S.realValue(Q.inUnit(truth, unit) ?? truth.scalar);
   const written = S.realValue(Q.inUnit(stated, unit) ?? stated.scalar);
   const step = R.divide(place, unit.factor);
   if (right === null || written === null || step === null) return false;
-  return R.roundsTo(right, written, R.rationalRoundFigures(step, WRITTEN_FIGURES));
+  return roundsTo(right, written, R.rationalRoundFigures(step, WRITTEN_FIGURES), halves);
 }
 
 /** More figures than anybody writes, fewer than π is carried to. */

@@ -2,7 +2,7 @@ import type { Claim } from '../language/measurement.ts';
 import type { Fix } from '../language/problem.ts';
 import type { DivisionTerm } from '../language/term-names.ts';
 
-/** Writes a claim as the record that it is read as: a colon for the sign, the value alone behind it. */
+/** Writes a claim as the record that it is read as: a colon for the sign, the value behind it, its steps as a comment. */
 export function asRecord(text: string, claim: Claim): Fix {
   const { signSpan, links, subject } = claim;
   if (subject.kind === 'division') {
@@ -24,9 +24,14 @@ export function asRecord(text: string, claim: Claim): Fix {
     };
   }
   const before = text.slice(0, signSpan.start).replace(/[ \t]+$/, '').length;
+  // What led to the value stays, as a comment behind it; over several lines it has no place there.
+  const steps = text.slice(signSpan.start, last.span.start).replace(/[ \t]*[=≈][ \t]*$/, '');
+  const value = { span: { start: before, end: last.span.start }, newText: ': ' };
+  if (/[\r\n#]/.test(steps))
+    return { title: 'Write a colon and the value alone', edits: [value], sure: false };
   return {
     title: 'Write a colon and the value',
-    edits: [{ span: { start: before, end: last.span.start }, newText: ': ' }],
+    edits: [value, { span: { start: last.span.end, end: last.span.end }, newText: ` # ${steps}` }],
     sure: true,
   };
 }

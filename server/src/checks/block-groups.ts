@@ -46,7 +46,7 @@ export function wordsOf(text: string): readonly string[] {
 }
 
 /** Names by their first word, each as all of its words. */
-function firstWords(names: Iterable<string>): ReadonlyMap<string, readonly (readonly string[])[]> {
+export function firstWords(names: Iterable<string>): ReadonlyMap<string, readonly (readonly string[])[]> {
   const byFirst = new Map<string, (readonly string[])[]>();
   for (const name of names) {
     const words = name.split('-');
@@ -55,7 +55,7 @@ function firstWords(names: Iterable<string>): ReadonlyMap<string, readonly (read
   return byFirst;
 }
 
-function namesIn(
+export function namesIn(
   words: readonly string[],
   names: ReadonlyMap<string, readonly (readonly string[])[]>,
 ): ReadonlySet<string> {

@@ -5,20 +5,23 @@ import type { CheckedBlock, CheckedNote, Finding } from './finding.ts';
 import { withLineBreaks } from './line-breaks.ts';
 import type { NoteCheck } from './note-check.ts';
 import { reportedQuantities } from './reported-quantities.ts';
+import { DEFAULT_SETTINGS, mayTell, type Settings } from './settings.ts';
+import { studentFinding } from './student-findings.ts';
 import { applyWaivers } from './waivers.ts';
 
 /**
  * Checks a note: every stated least count, reading, correction and result against what the records make it.
  *
- * `text` is the whole Markdown note; spans are offsets into it. Never throws on anything that a note may hold.
+ * `text` is the whole Markdown note; spans are offsets into it. `settings` say how to look at it, by default as usual. Never throws on anything that a note may hold.
  */
-export function checkNote(text: string): CheckedNote {
-  const note = examineNote(text);
+export function checkNote(text: string, settings: Settings = DEFAULT_SETTINGS): CheckedNote {
+  const note = examineNote(text, settings);
   return note === null ? { blocks: [], findings: [] } : checkedNote(note);
 }
 
 /** What a check reports of a note that was examined. */
 export function checkedNote(note: NoteCheck): CheckedNote {
+  const isStudents = !mayTell(note.settings);
   const findings = RULES.flatMap(rule => rule.run(note));
   const blocks = note.facts.blocks.slice(0, note.fences).map(
     (block): CheckedBlock => ({
@@ -26,12 +29,21 @@ export function checkedNote(note: NoteCheck): CheckedNote {
       span: block.measurement.fence.span,
       // Only programs ask for them, so they are worked out when they do.
       get quantities() {
-        return reportedQuantities(block);
+        return reportedQuantities(block, isStudents);
       },
       claims: claimCount(block.measurement),
     }),
   );
-  return { blocks, findings: inOrder(withLineBreaks(note.text, applyWaivers(note, findings))) };
+  const counted = asSet(withLineBreaks(note.text, applyWaivers(note, findings)), note.settings);
+  return { blocks, findings: inOrder(isStudents ? counted.map(studentFinding) : counted) };
+}
+
+/** Findings as grave as the settings have them; what is off is not reported. */
+function asSet(findings: readonly Finding[], { rules }: Settings): readonly Finding[] {
+  return findings.flatMap(finding => {
+    const severity = rules[finding.rule] ?? finding.severity;
+    return severity === 'off' ? [] : [severity === finding.severity ? finding : { ...finding, severity }];
+  });
 }
 
 /** Claims that state something; `= ?` only asks. */

@@ -176,6 +176,7 @@ export function rightText(
     shownValue(truth, {
       unit,
       signed,
+      halves: facts.measurement.halves,
       sexagesimal: usesMinutes(facts, text),
       ...(least !== null
         ? { atLeast: least }

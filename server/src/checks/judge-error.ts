@@ -1,4 +1,5 @@
 import * as R from '../engine/rational.ts';
+import { type Halves, roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import { evaluateIn } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
@@ -50,7 +51,8 @@ export function judgeError(
   const agrees =
     right !== null &&
     value !== null &&
-    (R.equals(right, value) || (place !== null && roundsUpOrTo(right, value, place)));
+    (R.equals(right, value) ||
+      (place !== null && roundsUpOrTo(right, value, place, facts.measurement.halves)));
   if (agrees) return;
   judging.verdicts.push({
     block,
@@ -66,7 +68,7 @@ export function judgeError(
 }
 
 /** An error may also be raised to the next step of its last place. Source: GUM (JCGM 100:2008) 7.2.6. */
-function roundsUpOrTo(exact: R.Rational, stated: R.Rational, place: R.Rational): boolean {
-  if (R.roundsTo(exact, stated, place)) return true;
+function roundsUpOrTo(exact: R.Rational, stated: R.Rational, place: R.Rational, halves: Halves): boolean {
+  if (roundsTo(exact, stated, place, halves)) return true;
   return R.compare(exact, stated) < 0 && R.compare(R.subtract(stated, exact), place) < 0;
 }

@@ -49,6 +49,7 @@ function push(
     unit: value.quantity.unit,
     atLeast: Math.max(0, show),
     atMost: Math.max(0, places),
+    halves: judging.facts.block(at.block).measurement.halves,
     signed,
   });
   judging.verdicts.push({ ...at, kind: 'places', stated: value, truth, too, places, shown });

@@ -5,6 +5,7 @@ import { type BlockGroup, blockGroups, wordsOf } from './block-groups.ts';
 import { checkedNote, inOrder } from './check.ts';
 import { blockNamesIn, examineStructure } from './examine.ts';
 import type { CheckedBlock, CheckedNote, Finding } from './finding.ts';
+import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
 
 /** A note that is being written: what did not change since the last check is not checked again. */
 export interface NoteSession {
@@ -20,8 +21,8 @@ interface KeptGroup {
   readonly blocks: readonly { readonly name: string | null; readonly claims: number }[];
 }
 
-/** Begins to follow one note through its edits. */
-export function noteSession(): NoteSession {
+/** Begins to follow one note through its edits; the settings stay the same. */
+export function noteSession(settings: Settings = DEFAULT_SETTINGS): NoteSession {
   const read = noteReader();
   let kept: ReadonlyMap<string, KeptGroup> = new Map();
   let words: ReadonlyMap<string, readonly string[]> = new Map();
@@ -48,16 +49,19 @@ export function noteSession(): NoteSession {
         const now =
           before !== undefined && mayStay(before, names)
             ? movedTo(before, group, names)
-            : checkedGroup(text, group, names);
+            : checkedGroup(text, group, names, settings);
         next.set(key, now);
         findings.push(...now.findings);
-        blocks.push(...checkedBlocks(text, group, now));
+        blocks.push(...checkedBlocks(text, group, now, settings));
       }
       kept = next;
       words = known;
       const orphans = comments.filter(({ fenceStart }) => fenceStart === null);
       const rest = { fences: [], codeSpans: [], problems: structure.problems ?? [] };
-      findings.push(...checkedNote(examineStructure(text, rest, names, orphans)).findings);
+      findings.push(
+        ...checkedNote(examineStructure(text, rest, { blockNames: names, comments: orphans, settings }))
+          .findings,
+      );
       return {
         blocks: blocks.sort((a, b) => a.span.start - b.span.start),
         findings: inOrder(findings),
@@ -102,8 +106,9 @@ function startsOf({ fences, codeSpans, workings }: Group): readonly number[] {
   ];
 }
 
-function checkedGroup(text: string, group: Group, names: readonly string[]): KeptGroup {
-  const { findings, blocks } = checkedNote(examineStructure(text, group, names, group.workings));
+function checkedGroup(text: string, group: Group, names: readonly string[], settings: Settings): KeptGroup {
+  const known = { blockNames: names, comments: group.workings, settings };
+  const { findings, blocks } = checkedNote(examineStructure(text, group, known));
   return {
     starts: startsOf(group),
     names,
@@ -140,12 +145,18 @@ function movedFinding(finding: Finding, moved: (span: Span) => Span): Finding {
   };
 }
 
-function checkedBlocks(text: string, group: Group, { blocks }: KeptGroup): readonly CheckedBlock[] {
+function checkedBlocks(
+  text: string,
+  group: Group,
+  { blocks }: KeptGroup,
+  settings: Settings,
+): readonly CheckedBlock[] {
+  const known = { blockNames: [], comments: [], settings };
   return blocks.map((block, index) => ({
     ...block,
     span: group.fences[index]!.span,
     get quantities() {
-      return checkedNote(examineStructure(text, group, [], [])).blocks[index]!.quantities;
+      return checkedNote(examineStructure(text, group, known)).blocks[index]!.quantities;
     },
   }));
 }

@@ -14,6 +14,7 @@ import { isReading } from './agreement.ts';
 import type { ReportedQuantity } from './finding.ts';
 import { termText } from './finding-from.ts';
 import { isHere } from './record-lacks.ts';
+import { isRecorded } from './student-findings.ts';
 
 const DIVISIONS: readonly DivisionTerm[] = [
   'main scale division',
@@ -40,17 +41,21 @@ const MEANS: readonly ComputedTerm[] = [
   'standard deviation',
 ];
 
-/** All that a block determines, asked for or not, as programs get it. */
-export function reportedQuantities(facts: Facts): readonly ReportedQuantity[] {
+/**
+ * All that a block determines, asked for or not, as programs get it; for a student only what the block itself records,
+ * in the unit in which it does.
+ */
+export function reportedQuantities(facts: Facts, isStudents = false): readonly ReportedQuantity[] {
   const { measurement } = facts;
   const lines = claimSpans(measurement.claims);
   return reportedSubjects(facts).flatMap(subject => {
     const answer = facts.value(subject);
-    if (!answer.ok) return [];
+    if (!answer.ok || (isStudents && (answer.source === 'computed' || !isRecorded(facts, subject))))
+      return [];
     const claimed = lines.get(subjectKey(subject));
     const own = answer.span !== null && isHere(measurement, answer.span) ? answer.span : null;
     const unit = claimed?.unit ?? null;
-    const quantity = unit === null ? answer.quantity : Q.withUnit(answer.quantity, unit);
+    const quantity = unit === null || isStudents ? answer.quantity : Q.withUnit(answer.quantity, unit);
     return [reportedQuantity(facts, subject, quantity, answer.source, own ?? claimed?.span ?? null)];
   });
 }

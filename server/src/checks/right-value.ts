@@ -1,6 +1,7 @@
 import { isPlain } from '../engine/dimension.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
+import type { Halves } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import { likelyBaseUnits, type Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
@@ -44,7 +45,7 @@ export function rightValue(
   const right = writtenWith(
     quantity,
     { least, most: limit },
-    { unit: shownIn, signed: isSigned(subject), sexagesimal },
+    { unit: shownIn, signed: isSigned(subject), sexagesimal, halves: facts.measurement.halves },
   );
   return sexagesimal ? inMinutes(facts, subject, right) : right;
 }
@@ -76,13 +77,14 @@ interface Manner {
   readonly unit: Unit | null;
   readonly signed?: boolean;
   readonly sexagesimal?: boolean;
+  readonly halves?: Halves;
 }
 
 /** A value written with at least and at most so many decimal places, null for no bound. */
 export function writtenWith(
   value: Q.Quantity,
   { least, most }: Places,
-  { unit: wanted, signed = false, sexagesimal = false }: Manner,
+  { unit: wanted, signed = false, sexagesimal = false, halves = 'either' }: Manner,
 ): RightValue {
   const quantity = asLength(value, wanted);
   const unit = fittingUnit(quantity, wanted);
@@ -90,6 +92,7 @@ export function writtenWith(
     unit,
     signed,
     sexagesimal,
+    halves,
     ...(least === null ? {} : { atLeast: Math.max(0, least) }),
     ...(most === null ? {} : { atMost: Math.max(0, most) }),
   });

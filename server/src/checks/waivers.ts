@@ -17,7 +17,8 @@ export function applyWaivers(note: NoteCheck, findings: readonly Finding[]): rea
         used = true;
         return finding.waived === null ? { ...finding, waived: waiver.reason } : finding;
       });
-      if (used) continue;
+      // Of a rule that is off nobody knows here whether it would have found something.
+      if (used || note.settings.rules[waiver.rule] === 'off') continue;
       const edit = withoutLines(measurement.fence, waiver.span);
       unused.push(
         findingAt({ name: 'unused-waiver', severity: 'warning' }, measurement, waiver.span, {

@@ -1,3 +1,5 @@
+import type { Facts } from '../language/facts.ts';
+import { agrees } from './agreement.ts';
 import { divisionsInstead } from './divisions-instead.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
@@ -33,16 +35,34 @@ function wrongValue(
       ? `${what} is stated as ${stated}, but ${right} is right`
       : `${stated} does not give ${what}, which is ${right}`;
   const instead = isError ? null : divisionsInstead(facts, verdict);
-  const because = verdict.slip === null ? '' : `: ${verdict.slip.because}`;
-  const next =
-    verdict.slip?.next === undefined || verdict.slip.next === null
-      ? ''
-      : ` (or: ${verdict.slip.next.summary})`;
+  // A half that went the other way looks like many a slip, and is none.
+  const half = isError ? null : halfText(facts, verdict);
+  const slip = half === null ? verdict.slip : null;
+  const why = half ?? slip?.because ?? null;
+  const because = why === null ? '' : `: ${why}`;
+  const next = slip?.next === undefined || slip.next === null ? '' : ` (or: ${slip.next.summary})`;
   return claimFinding(rule, note, verdict, {
     message: `${instead ?? said}${because}${next}`,
     stated,
     computed: right,
-    slip: verdict.slip?.slip.name ?? null,
+    slip: slip?.slip.name ?? null,
     fixes: isError ? errorFixes(note, verdict, right) : linkFixes(facts, verdict, right, typed),
   });
+}
+
+/** Why a half that went the other way is wrong; null where the value is wrong whichever way a half goes. */
+function halfText(
+  facts: Facts,
+  { claim, truth, stated }: Extract<Verdict, { readonly kind: 'wrong' }>,
+): string | null {
+  const { measurement } = facts;
+  const eitherWay: Facts = { ...facts, measurement: { ...measurement, halves: 'either' } };
+  switch (measurement.halves) {
+    case 'either':
+      return null;
+    case 'to-even':
+      return agrees(eitherWay, claim.subject, truth, stated) ? 'a half goes to the even digit here' : null;
+    case 'away-from-zero':
+      return agrees(eitherWay, claim.subject, truth, stated) ? 'a half goes away from zero here' : null;
+  }
 }

@@ -1,9 +1,11 @@
 import { sep } from 'node:path';
 import type { CheckedNote } from '../checks/finding.ts';
+import type { Settings } from '../checks/settings.ts';
 import { coloursFor } from './colours.ts';
 import { escapeControls } from './escape-controls.ts';
 import { findNotes } from './files.ts';
 import { keepMemoryFlat } from './keep-memory-flat.ts';
+import { type ConfigChoice, type NoteSettings, noteSettings } from './note-settings.ts';
 import { standardOutput } from './output.ts';
 import { type NoteText, readNote, readStandardInput } from './read.ts';
 import type { Reporter } from './reporters/reporter.ts';
@@ -17,10 +19,14 @@ export interface CheckOptions {
   readonly waived: boolean;
   /** What a note from standard input is called; null where nobody says. */
   readonly stdinFilename: string | null;
+  readonly config: ConfigChoice;
 }
 
 /** 0: no errors; 1: errors found; 2: the tool could not do its work. */
 export type ExitStatus = 0 | 1 | 2;
+
+/** How a note is checked. */
+export type CheckNote = (text: string, settings: Settings) => CheckedNote;
 
 const STDIN = '-';
 /** From how many notes on a run is long enough for its memory to matter more than its start. */
@@ -33,7 +39,7 @@ const A_BANK = 50;
 export async function checkNotes(
   paths: readonly string[],
   options: CheckOptions,
-  checkNote: (text: string) => CheckedNote,
+  checkNote: CheckNote,
 ): Promise<ExitStatus> {
   const reporter = await reporterFor(options);
   const output = standardOutput();
@@ -71,7 +77,7 @@ export function complain(trouble: string): void {
 }
 
 type Source =
-  | { readonly ok: true; readonly path: string; readonly text: string }
+  | { readonly ok: true; readonly path: string; readonly text: string; readonly settings: Settings }
   | { readonly ok: false; readonly trouble: string };
 
 async function* sourcesOf(paths: readonly string[], options: CheckOptions): AsyncGenerator<Source> {
@@ -82,31 +88,45 @@ async function* sourcesOf(paths: readonly string[], options: CheckOptions): Asyn
     };
     return;
   }
+  const settingsOf = noteSettings(options.config);
   const files = paths.filter(path => path !== STDIN);
   if (files.length < paths.length || paths.length === 0) {
     const path = options.stdinFilename ?? STDIN;
-    yield named(path, await readStandardInput(path === STDIN ? 'the note on standard input' : path));
+    const text = await readStandardInput(path === STDIN ? 'the note on standard input' : path);
+    yield* named(path, await settingsOf(path), true, () => text);
   }
   for await (const found of findNotes(files)) {
-    yield found.kind === 'note'
-      ? named(found.path, readNote(found.path))
-      : { ok: false, trouble: found.message };
+    if (found.kind === 'note')
+      yield* named(found.path, await settingsOf(found.path), files.includes(found.path), () =>
+        readNote(found.path),
+      );
+    else yield { ok: false, trouble: found.message };
   }
 }
 
-function named(path: string, read: NoteText): Source {
-  return read.ok
-    ? { ok: true, path: sep === '\\' ? path.replaceAll('\\', '/') : path, text: read.text }
-    : read;
+/** A note as it is to be checked; none where its configuration is broken or leaves it out. */
+function* named(path: string, how: NoteSettings, isMeant: boolean, read: () => NoteText): Generator<Source> {
+  if (!how.ok) {
+    for (const trouble of how.troubles) yield { ok: false, trouble };
+    return;
+  }
+  if (how.isIgnored) {
+    // Whoever names a note must not take it for a right one.
+    if (isMeant) complain(`${path} is left out: \`ignore\` in ${how.config} says so`);
+    return;
+  }
+  const note = read();
+  const shown = sep === '\\' ? path.replaceAll('\\', '/') : path;
+  yield note.ok ? { ok: true, path: shown, text: note.text, settings: how.settings } : note;
 }
 
 /** A fault of ours in one note must not cost the others their check, nor pass for a right note. */
 function checkedOrTrouble(
-  source: { readonly path: string; readonly text: string },
-  checkNote: (text: string) => CheckedNote,
+  source: Extract<Source, { readonly ok: true }>,
+  checkNote: CheckNote,
 ): CheckedNote | string {
   try {
-    return checkNote(source.text);
+    return checkNote(source.text, source.settings);
   } catch (error) {
     return `${source.path} could not be checked, which is a fault of leastwise and not of the note (${String(error)})`;
   }

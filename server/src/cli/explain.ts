@@ -81,7 +81,9 @@ async function explained(entry: Entry, colours: Colours, width: number): Promise
     entry.unit === null ? '' : fact('unit', entry.unit),
     entry.sign === null ? '' : fact('sign', entry.sign),
     entry.caution === null ? '' : fact('caution', entry.caution),
-    entry.kind === 'term' || entry.kind === 'instrument' ? fact('example', entry.example) : note('example', entry.example),
+    entry.kind === 'term' || entry.kind === 'instrument'
+      ? fact('example', entry.example)
+      : note('example', entry.example),
     entry.fixedExample === null ? '' : note('put right', entry.fixedExample),
   ];
   return `${paragraphs.join('\n')}\n${facts.join('')}`;

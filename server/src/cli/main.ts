@@ -2,6 +2,7 @@ import { Command, CommanderError, Option } from 'commander';
 import { version } from '../../../package.json';
 import { checkNote } from '../checks/check.ts';
 import { type CheckOptions, checkNotes, complain, type ExitStatus } from './check-notes.ts';
+import { configChoice } from './note-settings.ts';
 import type { ServeOptions } from './serve.ts';
 import type { WorkOptions } from './work.ts';
 
@@ -18,6 +19,9 @@ Examples:
 
 Exit status: 0 no errors, 1 errors found, 2 the work could not be done.
 `;
+
+const CONFIG = 'the configuration; without it the nearest leastwise.config.json above each note';
+const NO_CONFIG = 'look for no configuration';
 
 /** Runs the command line; gives the exit status. */
 export async function main(words: readonly string[]): Promise<ExitStatus> {
@@ -40,6 +44,8 @@ export async function main(words: readonly string[]): Promise<ExitStatus> {
     .addOption(new Option('--format <format>', 'how to report').choices(['pretty', 'json']).default('pretty'))
     .option('--waived', 'list waived findings too, with their reasons')
     .option('--stdin-filename <name>', 'what to call the note on standard input')
+    .option('--config <file>', CONFIG)
+    .option('--no-config', NO_CONFIG)
     .action(async (paths: string[], options: TypedOptions) => {
       status = await checkNotes(paths, checkOptions(options), checkNote);
     });
@@ -58,6 +64,8 @@ export async function main(words: readonly string[]): Promise<ExitStatus> {
     .addOption(new Option('--insert', 'write the workings into the note').conflicts('refresh'))
     .option('--refresh', 'renew the workings in the note that are stale')
     .option('--stdin-filename <name>', 'what to call the note on standard input')
+    .option('--config <file>', CONFIG)
+    .option('--no-config', NO_CONFIG)
     .action(async (target: string, options: TypedWorkOptions) => {
       const { work } = await import('./work.ts');
       status = await work(target, workOptions(options));
@@ -102,10 +110,16 @@ interface TypedOptions {
   readonly format: 'pretty' | 'json';
   readonly waived?: true;
   readonly stdinFilename?: string;
+  readonly config?: string | boolean;
 }
 
-function checkOptions(typed: TypedOptions): CheckOptions {
-  return { format: typed.format, waived: typed.waived === true, stdinFilename: typed.stdinFilename ?? null };
+function checkOptions({ format, waived, stdinFilename, config }: TypedOptions): CheckOptions {
+  return {
+    format,
+    waived: waived === true,
+    stdinFilename: stdinFilename ?? null,
+    config: configChoice(config),
+  };
 }
 
 interface TypedWorkOptions {
@@ -114,14 +128,17 @@ interface TypedWorkOptions {
   readonly insert?: true;
   readonly refresh?: true;
   readonly stdinFilename?: string;
+  readonly config?: string | boolean;
 }
 
-function workOptions({ as, way, insert, refresh, stdinFilename }: TypedWorkOptions): WorkOptions {
+function workOptions(typed: TypedWorkOptions): WorkOptions {
+  const { as, way, insert, refresh, stdinFilename, config } = typed;
   return {
     form: as ?? null,
     way: way ?? null,
     write: insert ? 'missing' : refresh ? 'stale' : null,
     stdinFilename: stdinFilename ?? null,
+    config: configChoice(config),
   };
 }
 

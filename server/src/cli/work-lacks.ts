@@ -18,7 +18,8 @@ export interface Work {
  */
 export function tellWhatIsMissing(work: Work, texts: readonly string[]): boolean {
   const { note, blocks, target } = work;
-  const lacks = checkedNote(note).findings.filter(
+  // What is missing is told even where its rule is off: nothing can be shown without it.
+  const lacks = checkedNote({ ...note, settings: { ...note.settings, rules: {} } }).findings.filter(
     ({ rule, severity, waived }) => waived === null && severity === 'error' && LEAVES_OPEN.has(rule),
   );
   let any = false;

@@ -1,11 +1,13 @@
 import { examineNote } from '../checks/examine.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
+import { mayTell } from '../checks/settings.ts';
 import { blockKey } from '../language/names.ts';
 import type { Way } from '../workings/working.ts';
 import { type WorkingForm, workingText } from '../workings/working-text.ts';
 import { complain, type ExitStatus } from './check-notes.ts';
 import { escapeControls } from './escape-controls.ts';
 import { lineIndex } from './line-index.ts';
+import { type ConfigChoice, noteSettings } from './note-settings.ts';
 import { standardOutput } from './output.ts';
 import { writeWorkings } from './work-insert.ts';
 import { blockName, tellWhatIsMissing, type Work } from './work-lacks.ts';
@@ -19,6 +21,7 @@ export interface WorkOptions {
   readonly write: 'missing' | 'stale' | null;
   /** What a note from standard input is called; null where nobody says. */
   readonly stdinFilename: string | null;
+  readonly config: ConfigChoice;
 }
 
 /**
@@ -30,7 +33,15 @@ export async function work(typed: string, options: WorkOptions): Promise<ExitSta
   const target = await readTarget(typed, options.stdinFilename);
   if (!target.ok) return unable(target.trouble);
   try {
-    const note = examineNote(target.text);
+    const how = await noteSettings(options.config)(target.path ?? options.stdinFilename ?? '-');
+    if (!how.ok) return unable(how.troubles);
+    if (!mayTell(how.settings)) {
+      complain(
+        `${target.shown} is for students to work out, as ${how.config} says (\`student\`), so no working is shown`,
+      );
+      return 1;
+    }
+    const note = examineNote(target.text, how.settings);
     if (note === null || note.fences === 0) {
       complain(`${target.shown} holds no measurement block, so there is nothing to work out`);
       return 1;
@@ -46,8 +57,8 @@ export async function work(typed: string, options: WorkOptions): Promise<ExitSta
   }
 }
 
-function unable(trouble: string): ExitStatus {
-  complain(trouble);
+function unable(troubles: string | readonly string[]): ExitStatus {
+  for (const trouble of [troubles].flat()) complain(trouble);
   return 2;
 }
 

@@ -4,10 +4,10 @@ import { decimalExponent, type Rational, rationalRoundFigures } from './rational
 /**
  * The number with so many decimal places, as it is written on the board: 2.5 to 2 places is `2.50`.
  *
- * A tie goes to the even digit. Negative places round to tens, hundreds …; a value that rounds to nought has no sign.
+ * A tie goes to the even digit where `mode` says nothing else. Negative places round to tens, hundreds …; a value that rounds to nought has no sign.
  */
-export function toDecimalText(a: Rational, places: number): string {
-  return I.decimalText(I.roundedUnits(a.s * a.n, a.d, places), places);
+export function toDecimalText(a: Rational, places: number, mode: I.Rounding = 'half-even'): string {
+  return I.decimalText(I.roundedUnits(a.s * a.n, a.d, places, mode), places);
 }
 
 /**

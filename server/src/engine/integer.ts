@@ -18,11 +18,16 @@ export function roundedQuotient(top: bigint, bottom: bigint, mode: Rounding): bi
   return top < 0n ? -whole : whole;
 }
 
-/** top / bottom in units of the last decimal place kept, a tie to the even one; places may be negative. */
-export function roundedUnits(top: bigint, bottom: bigint, places: number): bigint {
+/** top / bottom in units of the last decimal place kept, a tie to the even one where nothing else is said; places may be negative. */
+export function roundedUnits(
+  top: bigint,
+  bottom: bigint,
+  places: number,
+  mode: Rounding = 'half-even',
+): bigint {
   return places >= 0
-    ? roundedQuotient(top * tenTo(places), bottom, 'half-even')
-    : roundedQuotient(top, bottom * tenTo(-places), 'half-even');
+    ? roundedQuotient(top * tenTo(places), bottom, mode)
+    : roundedQuotient(top, bottom * tenTo(-places), mode);
 }
 
 /** The power of ten of the first digit of size / bottom, both positive. */

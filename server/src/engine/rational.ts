@@ -261,21 +261,6 @@ export function roundTo(a: Rational, place: Rational, mode: I.Rounding): Rationa
   return place.mul(new Fraction(I.roundedQuotient(a.s * a.n * place.d, a.d * place.n, mode), 1n));
 }
 
-/**
- * Whether `stated` is `exact` rounded to a multiple of `place`.
- *
- * Exact. A tie may go away from zero or to the even one, since both are taught.
- */
-export function roundsTo(exact: Rational, stated: Rational, place: Rational): boolean {
-  const top = stated.n * place.d;
-  const bottom = stated.d * place.n;
-  if (top % bottom !== 0n) return false;
-  const missed = subtract(exact, stated);
-  const excess = 2n * missed.n * place.d - place.n * missed.d;
-  if (excess !== 0n) return excess < 0n;
-  return compare(abs(stated), abs(exact)) > 0 || ((top / bottom) & 1n) === 0n;
-}
-
 /** The number with only so many significant figures left, a tie to the even one; bounds what a root or pi drags along. */
 export function rationalRoundFigures(a: Rational, figures: number): Rational {
   return roundedRatio(a.s * a.n, a.d, figures);

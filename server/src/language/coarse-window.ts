@@ -1,3 +1,4 @@
+import { sameDimension } from '../engine/dimension.ts';
 import type * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import type { ScaleSays } from '../engine/reading.ts';
@@ -37,6 +38,8 @@ export function coarseWindow(facts: Facts, readings: Readings): Coarse {
   if (mark !== undefined && mark.kind !== 'direction') {
     const at = markPosition(facts, mark.kind === 'at' ? mark.value : mark.low, scale);
     if (!at.ok) return { ok: false, answer: at };
+    // A mark in grams on a scale of millimetres is found fault with where it is recorded.
+    if (isOtherKind(facts, at.quantity)) return { ok: false, answer: REPORTED };
     const width = division(facts, scale);
     if (width === null)
       return {
@@ -93,6 +96,12 @@ export function coarseWindow(facts: Facts, readings: Readings): Coarse {
       `nothing in this block determines the observed reading: record the ${term} (\`${term}: …\`)${more}`,
     ),
   };
+}
+
+/** Whether a mark is no place on the scale: a mass, or an angle on a scale of lengths; nought is a place on all. */
+function isOtherKind(facts: Facts, at: Q.Quantity): boolean {
+  const { dimension } = facts.scales();
+  return dimension !== null && !S.isZero(at.scalar) && !sameDimension(at.dimension, dimension);
 }
 
 function window(from: R.Rational, width: R.Rational): Extract<ScaleSays, { readonly kind: 'window' }> {

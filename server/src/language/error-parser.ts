@@ -109,7 +109,7 @@ function inUnit(state: ParserState, expression: Expression, unit: Unit | null): 
   const number = state.numbers.get(expression);
   if (expression.kind !== 'literal' || number === undefined)
     return { kind: 'measured', of: expression, unit };
-  const gap = /^[°′″]/.test(unitShown(unit)) ? '' : ' ';
+  const gap = /^[°′″](?![A-Za-z])/.test(unitShown(unit)) ? '' : ' ';
   return replaceLiteral(state, expression, number, unit, `${number.text}${gap}${unitShown(unit)}`);
 }
 

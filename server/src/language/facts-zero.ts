@@ -1,3 +1,4 @@
+import { isPlain } from '../engine/dimension.ts';
 import { mean } from '../engine/evaluation.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -17,7 +18,16 @@ function given(facts: Facts, term: ComputedTerm): Answer | null {
   const record = facts.measurement.givens.get(term);
   if (record === undefined) return null;
   const answer = evaluateIn(facts, record.stated.expression);
-  return answer.ok ? { ...answer, source: 'given', span: record.span } : answer;
+  if (!answer.ok) return answer;
+  return { ...answer, quantity: onScale(facts, answer.quantity), source: 'given', span: record.span };
+}
+
+/** Nought without a unit is nought on the block's scale: `zero error: nil`. */
+function onScale(facts: Facts, value: Q.Quantity): Q.Quantity {
+  const { dimension, unit } = facts.scales();
+  return dimension === null || !isPlain(value.dimension) || !S.isZero(value.scalar)
+    ? value
+    : { ...value, dimension, unit };
 }
 
 function minus(left: Answer, right: Answer): Answer {

@@ -66,7 +66,9 @@ function valueSpan(statement: Statement): readonly Span[] {
   const isInWords =
     leftSide.kind === 'option' ||
     (leftSide.kind === 'term' &&
-      (leftSide.term.kind === 'record' || leftSide.term.name === 'closed' || leftSide.term.name === 'turned'));
+      (leftSide.term.kind === 'record' ||
+        leftSide.term.name === 'closed' ||
+        leftSide.term.name === 'turned'));
   const [first, last] = [right[0], right[right.length - 1]];
   return isInWords || first === undefined || last === undefined
     ? []

@@ -59,12 +59,13 @@ function writtenToken(all: Line, index: number): string | null {
 function wantedGap(all: Line, index: number, typed: string): string | null {
   const [token, next] = [all.tokens[index]!, all.tokens[index + 1]!];
   const nextSign = all.signs.get(next.span.start);
-  if (nextSign !== undefined) return nextSign === ':' ? '' : ' ';
+  // A lone sign at the line's start would become a bullet.
+  if (nextSign !== undefined) return isOperator(token, /^[-+×]$/) ? null : nextSign === ':' ? '' : ' ';
   const sign = all.signs.get(token.span.start);
   // `10:30` is no name with its value.
   if (sign === ':' && typed === '' && next.kind === 'number' && all.tokens[index - 1]?.kind === 'number')
     return null;
-  if (sign !== undefined) return ' ';
+  if (sign !== undefined) return isOperator(next, /^[=≈:]$/) ? null : ' ';
   if (!isInValue(all, token) || !isInValue(all, next)) return null;
   if (isEquals(all, index) || isEquals(all, index + 1)) return ' ';
   if (isBinary(all, index) || isBinary(all, index + 1)) return ' ';
@@ -101,12 +102,16 @@ function isBinary(all: Line, index: number): boolean {
   if (!/^(?:[-+*xX×✕✖±−]|\+\/-)$/.test(sourceOf(all, token.span))) return false;
   if (!isInValue(all, before) || !isInValue(all, after)) return false;
   const isSigned = token.text === '×' || token.text === '±';
-  if (!endsOperand(before) || !(beginsOperand(after) || (isSigned && /^[-+]$/.test(after.text)))) return false;
+  if (!endsOperand(before) || !(beginsOperand(after) || (isSigned && /^[-+]$/.test(after.text))))
+    return false;
   if (isSigned || token.spaced || after.spaced) return true;
   // `a-b` may be one name, and `s-1` a unit.
-  if (before.kind !== 'word') return true;
-  const unit = all.tokens[index + 2];
-  return after.kind === 'number' && unit?.kind === 'word' && !/^[⁻^]/.test(unit.text);
+  if (before.kind !== 'word' || token.text === '+') return true;
+  return after.kind === 'number' && all.tokens[index + 2]?.kind === 'word';
+}
+
+function isOperator({ kind, text }: Token, which: RegExp): boolean {
+  return kind === 'operator' && which.test(text);
 }
 
 function endsOperand({ kind, text }: Token): boolean {

@@ -17,7 +17,7 @@ function caution(usual: string): string {
   return `${usual}; the local rules and the teacher in charge come first`;
 }
 
-const STOPPED = 'never at work that turns or at a machine that runs';
+const STOPPED = 'never measure work that turns';
 
 /** The instruments of the trade by name, as people write them. */
 export const INSTRUMENTS: readonly Instrument[] = [
@@ -34,27 +34,28 @@ export const INSTRUMENTS: readonly Instrument[] = [
     ],
     scales: 'vernier',
     meaning: 'two jaws on a divided bar, read by a vernier, for outside and inside sizes',
-    caution: caution(`the points of the jaws are sharp, so carry them closed, and measure ${STOPPED}`),
+    caution: caution(`the points of the jaws are sharp, so carry them closed, and ${STOPPED}`),
   },
   {
     name: 'screw gauge',
     also: ['micrometer screw', 'micrometer', 'micrometer screw gauge', 'screw gage', 'outside micrometer'],
     scales: 'screw',
     meaning: 'a screw in a frame, read by a sleeve and a drum, for thin things and diameters',
-    caution: caution(`measure ${STOPPED}`),
+    caution: caution(`${STOPPED}: stop the machine and wait until it stands`),
   },
   {
     name: 'vernier micrometer',
     also: ['micrometer with vernier'],
     scales: 'screw with vernier',
     meaning: 'a screw gauge with a vernier on its sleeve, which divides the divisions of the drum',
-    caution: caution(`measure ${STOPPED}`),
+    caution: caution(`${STOPPED}: stop the machine and wait until it stands`),
   },
   {
     name: 'spherometer',
     also: [],
     scales: 'screw',
-    meaning: 'a screw between three legs, for the height of a curved face over a plane, and so for its radius',
+    meaning:
+      'a screw between three legs, for the height of a curved face over a plane, and so for its radius',
     caution: caution('the points of the legs and of the screw are sharp, and thin glass breaks under them'),
   },
   {
@@ -68,7 +69,8 @@ export const INSTRUMENTS: readonly Instrument[] = [
     name: 'spectrometer',
     also: [],
     scales: 'angle vernier',
-    meaning: 'a telescope on a divided circle with a vernier, for the angles of light through a prism or a grating',
+    meaning:
+      'a telescope on a divided circle with a vernier, for the angles of light through a prism or a grating',
     caution: caution(
       'its lamps grow hot and some shine ultraviolet, and nobody looks through the telescope at a laser or the sun',
     ),
@@ -78,21 +80,23 @@ export const INSTRUMENTS: readonly Instrument[] = [
     also: ['vernier height gauge'],
     scales: 'vernier',
     meaning: 'a divided upright with a vernier and a scriber, for heights over a surface plate',
-    caution: caution('the scriber is sharp and the column tips over easily, so cover the one and hold the other'),
+    caution: caution(
+      'the scriber is sharp and the column tips over easily, so cover the one and hold the other',
+    ),
   },
   {
     name: 'depth gauge',
     also: ['vernier depth gauge'],
     scales: 'vernier',
     meaning: 'a divided rod through a bridge, read by a vernier, for the depth of holes and steps',
-    caution: caution(`edges of holes cut, so mind the burrs, and measure ${STOPPED}`),
+    caution: caution(`edges of holes cut, so mind the burrs, and ${STOPPED}`),
   },
   {
     name: 'bevel protractor',
     also: ['vernier bevel protractor', 'vernier protractor'],
     scales: 'angle vernier',
     meaning: 'two blades on a divided circle with a vernier, for the angle between two faces',
-    caution: caution(`the ends of the blades are sharp, and they are laid on ${STOPPED}`),
+    caution: caution(`the ends of the blades are sharp, so mind the fingers, and ${STOPPED}`),
   },
   {
     name: 'theodolite',
@@ -124,7 +128,9 @@ export const INSTRUMENTS: readonly Instrument[] = [
     also: ['dial indicator'],
     scales: 'dial',
     meaning: 'a plunger that turns a hand over a dial, for small movements and for how much a wheel runs out',
-    caution: caution('turn the work by hand with the drive off, and keep fingers, hair and sleeves out of it'),
+    caution: caution(
+      'turn the work by hand with the drive off, and keep fingers, hair and sleeves out of it',
+    ),
   },
 ];
 

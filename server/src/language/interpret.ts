@@ -175,6 +175,7 @@ function finished(draft: Draft): Measurement {
     own: draft.own,
     symbols: draft.names.here.symbols,
     errorRule: draft.errorRule,
+    halves: 'either',
     coverageFactor: draft.coverageFactor,
     claims: draft.claims,
     typedAsClaims: draft.typedAsClaims,

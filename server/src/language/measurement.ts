@@ -1,4 +1,5 @@
 import type { Expression } from '../engine/expression.ts';
+import type { Halves } from '../engine/rounds-to.ts';
 import type { Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';
 import type { Fence, Span } from './syntax.ts';
@@ -215,7 +216,10 @@ export interface Measurement {
   readonly own: ReadonlyMap<string, OwnRecord>;
   /** Symbols that name a term's value: `mean corrected reading D`. */
   readonly symbols: ReadonlyMap<string, Subject>;
-  readonly errorRule: { readonly rule: ErrorRule; readonly span: Span } | null;
+  /** The span is null where the settings say it, and no line. */
+  readonly errorRule: { readonly rule: ErrorRule; readonly span: Span | null } | null;
+  /** Which way a half may go where a value is rounded. */
+  readonly halves: Halves;
   readonly coverageFactor: Stated | null;
   readonly claims: readonly Claim[];
   /** Observables typed with an equals sign: records, but claims where the rest of the block determines them. */

@@ -3,6 +3,7 @@ import { mean, rewrite, visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
+import { roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import { evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
@@ -128,7 +129,7 @@ function bestMatch(literal: Literal, known: readonly Known[]): Known | null {
   if (equal !== undefined) return equal;
   const { place } = literal;
   if (place === null) return null;
-  return comparable.find(value => R.roundsTo(numberAs(literal, value.quantity), stated, place)) ?? null;
+  return comparable.find(value => roundsTo(numberAs(literal, value.quantity), stated, place)) ?? null;
 }
 
 /** A number with its unit stands for a value of its kind; a bare one for any value, in the unit it is shown in. */
@@ -271,7 +272,7 @@ export function isKnownNumber(literal: Literal, values: readonly Q.Quantity[]): 
     .map(value => R.abs(numberAs(literal, value)));
   const { place } = literal;
   // A number may be equal to one value and round another: then it is taken as rounded, which allows for both.
-  if (place !== null && numbers.some(number => !R.equals(number, size) && R.roundsTo(number, size, place)))
+  if (place !== null && numbers.some(number => !R.equals(number, size) && roundsTo(number, size, place)))
     return 'rounded';
   return numbers.some(number => R.equals(number, size)) ? 'exact' : 'no';
 }

@@ -100,7 +100,7 @@ function positionsOfOf(tokens: readonly Token[]): number[] {
 }
 
 /** Whether a word behind a number is its unit: always in a record, in a claim as its dimensions have it. */
-function isUnitAt(
+export function isUnitAt(
   { check, here, declared }: Naming,
   tokens: readonly Token[],
   at: number,

@@ -3,12 +3,14 @@ import { examineNote } from '../checks/examine.ts';
 import type { CheckedNote } from '../checks/finding.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
 import { type NoteSession, noteSession } from '../checks/note-session.ts';
+import type { Settings } from '../checks/settings.ts';
 
 /** A note that stands open in an editor, and what a check makes of its present text. */
 export interface OpenNote {
   readonly document: TextDocument;
   readonly text: string;
-  /** Another one for every text that is looked at: what was told of a note holds as long as this does. */
+  readonly settings: Settings;
+  /** Another one for every text, and for all settings, that is looked at: what was told of a note holds as long as this does. */
   readonly serial: number;
   /** The note taken apart; null where nothing of it concerns us. */
   readonly note: NoteCheck | null;
@@ -21,30 +23,37 @@ export interface OpenNote {
  *
  * What was found lives as long as the document: nothing is left of a note that was closed.
  */
-export function openNotes(): (document: TextDocument) => OpenNote {
+export function openNotes(): (document: TextDocument, settings: Settings) => OpenNote {
   const known = new WeakMap<TextDocument, { readonly note: OpenNote; readonly session: NoteSession }>();
   let serial = 0;
-  return document => {
-    const before = known.get(document);
+  return (document, settings) => {
+    const last = known.get(document);
+    const before = last?.note.settings === settings ? last : undefined;
     if (before !== undefined && before.note.text === document.getText()) return before.note;
     serial += 1;
-    const session = before?.session ?? noteSession();
-    const note = openNote(document, serial, session);
+    const session = before?.session ?? noteSession(settings);
+    const note = openNote(document, settings, serial, session);
     known.set(document, { note, session });
     return note;
   };
 }
 
-function openNote(document: TextDocument, serial: number, session: NoteSession): OpenNote {
+function openNote(
+  document: TextDocument,
+  settings: Settings,
+  serial: number,
+  session: NoteSession,
+): OpenNote {
   const text = document.getText();
   let note: NoteCheck | null | undefined;
   let checked: CheckedNote | undefined;
   return {
     document,
     text,
+    settings,
     serial,
     get note() {
-      if (note === undefined) note = examineNote(text);
+      if (note === undefined) note = examineNote(text, settings);
       return note;
     },
     get checked() {

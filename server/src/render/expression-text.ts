@@ -222,7 +222,7 @@ function measured({ of, unit }: Extract<Expression, { readonly kind: 'measured' 
   const inner = written(of);
   const shown = unitShown(unit);
   if (shown === '') return inner;
-  const gap = /^[°′″]/.test(shown) ? '' : ' ';
+  const gap = /^[°′″](?![A-Za-z])/.test(shown) ? '' : ' ';
   const text = inner.isMeasured ? `(${inner.text}) × 1${gap}${shown}` : `(${inner.text})${gap}${shown}`;
   return {
     text,

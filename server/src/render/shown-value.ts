@@ -1,6 +1,7 @@
 import { toDecimalText, toSignificantText } from '../engine/decimal-text.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
+import type { Halves } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import { likelyBaseUnits, type Unit, unitShown, unitWord } from '../engine/unit.ts';
 
@@ -10,6 +11,8 @@ export interface ShownOptions {
   readonly atLeast?: number;
   /** Rounded to so many places where the exact value has more. */
   readonly atMost?: number;
+  /** Which way a half goes in rounding: to the even digit, but where only the other way is allowed. */
+  readonly halves?: Halves;
   /** Whether a plus sign is written: zero errors and corrections always have a sign. */
   readonly signed?: boolean;
   /** An angle in degrees, minutes and seconds. */
@@ -19,7 +22,7 @@ export interface ShownOptions {
 const USUAL_PLACES = 6;
 const USUAL_FIGURES = 6;
 
-/** A value as people write it: `2.484 cm`, `+0.06 mm`, `28° 15′`, `w/(2k)`. Rounded half to even, never in binary. */
+/** A value as people write it: `2.484 cm`, `+0.06 mm`, `28° 15′`, `w/(2k)`. Never rounded in binary. */
 export function shownValue(quantity: Q.Quantity, options: ShownOptions = {}): string {
   if (options.sexagesimal === true && quantity.dimension.angle === 1) {
     const angle = sexagesimal(quantity);
@@ -52,11 +55,12 @@ function withUnit(number: string, unit: string): string {
   return /^[°′″](?![A-Za-z])/.test(unit) ? `${number}${unit}` : `${number} ${unit}`;
 }
 
-function decimal(value: R.Rational, exact: boolean, { atLeast = 0, atMost }: ShownOptions): string {
+function decimal(value: R.Rational, exact: boolean, { atLeast = 0, atMost, halves }: ShownOptions): string {
   const places = exact ? R.terminatingPlaces(value) : null;
   if (places !== null && places <= Math.max(atMost ?? USUAL_PLACES, atLeast))
     return toDecimalText(value, Math.max(places, atLeast));
-  if (atMost !== undefined) return toDecimalText(value, Math.max(atMost, atLeast));
+  const mode = halves === 'away-from-zero' ? 'half-away' : 'half-even';
+  if (atMost !== undefined) return toDecimalText(value, Math.max(atMost, atLeast), mode);
   return toSignificantText(value, USUAL_FIGURES);
 }
 

@@ -5,6 +5,7 @@ import { evaluate, namesIn, rewrite } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
+import { roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import type { Facts } from '../language/facts.ts';
 import { definitionOf } from '../language/facts-own.ts';
@@ -107,7 +108,7 @@ export function givesResult(facts: Facts, link: Expression, result: RightValue):
   if (literal.kind !== 'literal' || literal.place === null) return false;
   const got = S.realValue(pair.stated.scalar);
   const shown = S.realValue(literal.quantity.scalar);
-  return got !== null && shown !== null && R.roundsTo(R.abs(got), R.abs(shown), literal.place);
+  return got !== null && shown !== null && roundsTo(R.abs(got), R.abs(shown), literal.place);
 }
 
 /** Whether `100 V / 10 A` could be a product with the block's own V as well: then nobody can tell which is meant. */

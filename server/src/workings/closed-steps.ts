@@ -55,7 +55,7 @@ function offsetSteps(
   const isBelow = position.side === 'negative';
   if (position.angle !== null) {
     const reason = isBelow
-      ? 'Off the arc the closed instrument reads less than nothing, so the zero error is negative'
+      ? 'Off the arc the closed instrument reads less than zero, so the zero error is negative'
       : 'On the arc the closed instrument reads too much, so the zero error is positive';
     return { steps: [], links: [], sign: reason, count: null };
   }
@@ -85,8 +85,8 @@ function offsetSteps(
 /** Why a zero error has its sign. */
 function signWords(isBelow: boolean): string {
   return isBelow
-    ? 'reads less than nothing and the zero error is negative'
-    : 'reads more than nothing and the zero error is positive';
+    ? 'reads less than zero and the zero error is negative'
+    : 'reads more than zero and the zero error is positive';
 }
 
 function minus(value: Expression, isBelow: boolean): Expression {

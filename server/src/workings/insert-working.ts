@@ -1,10 +1,9 @@
 import { factsDigest } from '../checks/facts-digest.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
 import { blockOfComment, workingState } from '../checks/working-state.ts';
-import { afterLineBreak, endOfLine } from '../language/fence-lines.ts';
 import { lineBreakOf } from '../language/line-edits.ts';
 import type { Edit } from '../language/problem.ts';
-import type { Fence } from '../language/syntax.ts';
+import { belowBlock, calledInComment, prefixed } from './below-block.ts';
 import type { WorkingOptions } from './working.ts';
 import { workingMarkdown } from './working-text.ts';
 
@@ -23,18 +22,8 @@ export function insertWorkingEdits(
 ): readonly Edit[] {
   const standing = workingBelow(note, block);
   if (standing !== null) return renewWorkingEdits(note, standing, options);
-  const { fence } = note.measurements[block]!;
   const lines = workingLines(note, block, options);
-  if (lines === null) return [];
-  const lineBreak = lineBreakOf(note.text, fence);
-  const at = fence.closingEnd ?? endOfContent(note.text, fence);
-  const below = [
-    ...(fence.closed ? [] : [`${fence.prefix}${fenceMarks(note.text, fence)}`]),
-    fence.prefix.trimEnd(),
-    ...prefixed(lines, fence.prefix),
-    ...(isBlankBelow(note.text, at) ? [] : [fence.prefix.trimEnd()]),
-  ];
-  return [{ span: { start: at, end: at }, newText: below.map(line => `${lineBreak}${line}`).join('') }];
+  return lines === null ? [] : [belowBlock(note, block, lines)];
 }
 
 /**
@@ -76,34 +65,10 @@ export function workingBelow(note: NoteCheck, block: number): number | null {
 function workingLines(note: NoteCheck, block: number, options: WorkingOptions): readonly string[] | null {
   const markdown = workingMarkdown(note, block, options);
   if (markdown === '') return null;
-  const { name } = note.measurements[block]!;
-  // Of two blocks with one name the first has it; the other one's working belongs to the nearest block above.
-  const called = name !== null && note.facts.indexOf(name) === block ? `${name} ` : '';
   const digest = factsDigest(note.facts.block(block));
   return [
-    ...[`<!-- working: ${called}${digest} -->`, ''],
+    ...[`<!-- working: ${calledInComment(note, block)}${digest} -->`, ''],
     ...markdown.split('\n'),
     ...['', '<!-- end working -->'],
   ];
-}
-
-/** Lines in the list or the quote that the block stands in; of an empty one no blanks are left behind. */
-function prefixed(lines: readonly string[], prefix: string): readonly string[] {
-  return lines.map(line => (line === '' ? prefix.trimEnd() : `${prefix}${line}`));
-}
-
-/** Where the last line that is not blank ends, in a fence that nothing closes. */
-function endOfContent(text: string, fence: Fence): number {
-  const last = fence.lines.findLast(line => line.text.trim() !== '');
-  return last === undefined ? endOfLine(text, fence.infoSpan.end) : last.start + last.text.length;
-}
-
-function fenceMarks(text: string, fence: Fence): string {
-  return text.slice(fence.span.start, fence.infoSpan.start).trimEnd();
-}
-
-/** Whether the line below the one that ends at `at` is blank, or there is none. */
-function isBlankBelow(text: string, at: number): boolean {
-  const start = afterLineBreak(text, at);
-  return /^[ \t>]*$/.test(text.slice(start, endOfLine(text, start)));
 }

@@ -36,7 +36,8 @@ export function writtenValue(facts: Facts, subject: Subject, guard = 0): RightVa
   const places = sexagesimal ? null : claimedPlaces(home, subject);
   const value = places === null ? null : home.value(atHome(subject));
   if (places === null || !value?.ok) return rightValue(facts, subject, unit, sexagesimal, guard);
-  return writtenWith(value.quantity, { least: places, most: places + guard }, { unit });
+  const { halves } = home.measurement;
+  return writtenWith(value.quantity, { least: places, most: places + guard }, { unit, halves });
 }
 
 function atHome(subject: Subject): Subject {

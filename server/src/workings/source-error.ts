@@ -139,8 +139,8 @@ function leastCountError(facts: Facts, source: ErrorSource, rule: ErrorRule, mod
 function readingReason({ count }: ErrorSource, isHalf: boolean, mode: SourceMode): string {
   const width = isHalf ? 'half the least count' : 'the least count';
   if (mode === 'standard') {
-    const within = `within ${width} either way every value is as likely, so ${width} is divided by sqrt(3)`;
-    return count > 1 ? `${within}; and by sqrt(${count}) for the mean of ${count} readings` : within;
+    const within = `within ${width} either way every value is as likely, so ${width} is divided by √3`;
+    return count > 1 ? `${within}; and by √${count} for the mean of ${count} readings` : within;
   }
   return count > 1
     ? `each reading may be wrong by ${width}, and so may their mean`

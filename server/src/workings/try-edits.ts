@@ -44,7 +44,11 @@ function checkedAfter(note: NoteCheck, block: number, text: string): Omit<TriedE
   const group = blockGroups(text, fences, codeSpans).find(each => each.fences.some(one => one === fence));
   if (fence === undefined || group === undefined || fences.length !== note.fences)
     return { faulted: [], keepsFacts: false };
-  const after = examineStructure(text, group, blockNamesIn(fences), []);
+  const after = examineStructure(text, group, {
+    blockNames: blockNamesIn(fences),
+    comments: [],
+    settings: note.settings,
+  });
   const facts = after.facts.block(group.fences.indexOf(fence));
   return {
     faulted: checkedNote(after)

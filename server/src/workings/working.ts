@@ -1,4 +1,5 @@
 import type { NoteCheck } from '../checks/note-check.ts';
+import { mayTell, type Settings } from '../checks/settings.ts';
 import type { Derivation } from '../engine/derivation.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Subject } from '../language/measurement.ts';
@@ -13,10 +14,10 @@ import { withoutRepeats } from './without-repeats.ts';
 import { workedSubjects } from './worked-subjects.ts';
 
 /** By the least count (`MSR + n × LC`), or by the scales themselves (`x + k·V = m·S`), which holds for every vernier. */
-export type Way = 'least-count' | 'scales';
+export type Way = NonNullable<Settings['way']>;
 
 export interface WorkingOptions {
-  /** Null: by the least count where that holds, else by the scales. */
+  /** Null: as the settings say, and where they do not, by the least count where that holds, else by the scales. */
   readonly way: Way | null;
 }
 
@@ -37,14 +38,15 @@ export interface Working {
 
 const USUAL: WorkingOptions = { way: null };
 
-/** How a quantity follows; null where the block records it as it is, or does not determine it. */
+/** How a quantity follows; null where the block records it as it is, or does not determine it, or nothing may be told. */
 export function workingOf(
   note: NoteCheck,
   block: number,
   subject: Subject,
   { way }: WorkingOptions = USUAL,
 ): Working | null {
-  const deriving: Deriving = { note, facts: note.facts.block(block), way };
+  if (!mayTell(note.settings)) return null;
+  const deriving: Deriving = { note, facts: note.facts.block(block), way: way ?? note.settings.way };
   const derivation = derive(deriving, subject);
   return derivation && { block, subject, derivation };
 }
@@ -55,10 +57,15 @@ export function blockWorkings(
   block: number,
   options: WorkingOptions = USUAL,
 ): readonly Working[] {
+  if (!mayTell(note.settings)) return [];
   const workings = workedSubjects(note.facts.block(block)).flatMap(
     subject => workingOf(note, block, subject, options) ?? [],
   );
-  const question = deriveQuestion({ note, facts: note.facts.block(block), way: options.way });
+  const question = deriveQuestion({
+    note,
+    facts: note.facts.block(block),
+    way: options.way ?? note.settings.way,
+  });
   return withoutRepeats(
     question === null ? workings : [...workings, { block, subject: null, derivation: question }],
   );

@@ -45,7 +45,7 @@ const MOST_PLACES = 8;
 
 function withUnit(number: string, unit: Unit): string {
   const shown = unitShown(unit);
-  return shown === '' || /^[°′″]/.test(shown) ? number + shown : `${number} ${shown}`;
+  return shown === '' || /^[°′″](?![A-Za-z])/.test(shown) ? number + shown : `${number} ${shown}`;
 }
 
 const ARCSEC = unitWord('arcsec')!;

@@ -9,13 +9,20 @@ export interface ShownFinding {
   readonly diagnostic: vscode.Diagnostic;
 }
 
-export function shownFindings(document: vscode.TextDocument): readonly ShownFinding[] {
+/** Those of a note that is open, with the text that they underline, or of one that is not. */
+export function shownFindings({
+  uri,
+  getText,
+}: {
+  readonly uri: vscode.Uri;
+  readonly getText?: (range: vscode.Range) => string;
+}): readonly ShownFinding[] {
   return vscode.languages
-    .getDiagnostics(document.uri)
+    .getDiagnostics(uri)
     .filter(({ source }) => source === 'leastwise')
     .map(diagnostic => ({
       rule: ruleOf(diagnostic),
-      at: document.getText(diagnostic.range),
+      at: getText?.(diagnostic.range) ?? '',
       message: diagnostic.message,
       diagnostic,
     }));

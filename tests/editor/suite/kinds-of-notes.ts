@@ -4,10 +4,9 @@ import { apply } from './code-actions.ts';
 import type { EditorTest } from './editor-test.ts';
 import { equal, holds } from './equal.ts';
 import { findingShown, presentFindings, shownFindings } from './findings.ts';
-import { closeAll, folder, openExample, openNote } from './open-note.ts';
+import { folder, openExample, openNote } from './open-note.ts';
 import { TITLES } from './titles.ts';
 import { placeOf, typeOver } from './typing.ts';
-import { until } from './until.ts';
 
 /** Every note that an editor may hold. */
 export const NOTES: readonly EditorTest[] = [
@@ -64,19 +63,6 @@ export const NOTES: readonly EditorTest[] = [
       equal([document.isUntitled, rule], [true, 'wrong-value'], 'what is shown');
       await apply(editor, diagnostic.range, TITLES.write('1.23 cm'));
       equal(document.getText(), AXLE, 'the note after the fix');
-    },
-  },
-  {
-    name: 'Closing a note takes its findings away',
-    async run() {
-      const { document } = await openNote(AXLE.replace('1.27 cm', '1.28 cm'));
-      await findingShown(document, 'the wrong reading', () => true);
-      await closeAll();
-      await until(
-        'no finding of the closed note',
-        () => shownFindings(document).length,
-        count => count === 0,
-      );
     },
   },
   {

@@ -75,7 +75,7 @@ function decimalWords(q: Q.Quantity, unit: Unit | null): string {
   // Letters bring their unit with them.
   if (value === null) return S.scalarText(q.scalar);
   const shown = unit === null ? '' : unitShown(unit);
-  const gap = shown === '' || /^[°′″]/.test(shown) ? '' : ' ';
+  const gap = shown === '' || /^[°′″](?![A-Za-z])/.test(shown) ? '' : ' ';
   return `${numberText(value, S.isExact(number))}${gap}${shown}`;
 }
 

@@ -1,5 +1,6 @@
 import * as Q from '../quantity.ts';
 import * as R from '../rational.ts';
+import { roundsTo } from '../rounds-to.ts';
 import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
@@ -32,7 +33,7 @@ export const roundedTwice: Slip = {
 function linkBefore({ before, truth }: SlipData, exact: R.Rational): R.Rational | null {
   if (before === null || before.place === null || Q.compare(before.value, truth) === undefined) return null;
   const value = S.realValue(before.value.scalar);
-  return value !== null && R.roundsTo(exact, value, before.place) ? value : null;
+  return value !== null && roundsTo(exact, value, before.place) ? value : null;
 }
 
 function roundedAgain(data: SlipData, once: R.Rational, place: R.Rational): readonly SlipValue[] {

@@ -9,6 +9,7 @@ import {
 import type { Action } from '../../actions/action.ts';
 import { actionsAt } from '../../actions/all.ts';
 import { fixAllEdits } from '../../actions/fix-all.ts';
+import { examineStructure } from '../../checks/examine.ts';
 import type { Edit } from '../../language/problem.ts';
 import { type Span, spanOf } from '../../language/syntax.ts';
 import { diagnosticFrom, spanFrom, workspaceEditFrom } from '../convert.ts';
@@ -98,8 +99,10 @@ function includes(whole: string, part: string): boolean {
   return whole === '' || part === whole || part.startsWith(`${whole}.`);
 }
 
-function actionsIn({ text, note, checked }: OpenNote, span: Span): readonly Action[] {
-  return note === null ? [] : actionsAt({ text, note, checked, span });
+function actionsIn({ text, settings, note, checked }: OpenNote, span: Span): readonly Action[] {
+  // A note without a block can still be given one.
+  const present = note ?? examineStructure(text, { fences: [], codeSpans: [] }, { settings });
+  return actionsAt({ text, note: present, checked, span });
 }
 
 /** The diagnostics among those of the request that an action mends. */
@@ -142,7 +145,7 @@ function withEdit(server: Server, open: OpenNote, action: CodeAction): CodeActio
 
 function editsOf(open: OpenNote, { title, data }: CodeAction): readonly Edit[] {
   const { start, end, index } = data as ActionData;
-  if (index === null) return fixAllEdits(open.text);
+  if (index === null) return fixAllEdits(open.text, open.settings);
   const action = actionsIn(open, spanOf(start, end))[index];
   return action?.title === title ? action.edits() : [];
 }

@@ -1,21 +1,20 @@
 import {
   CancellationToken,
-  type Diagnostic,
   type DocumentDiagnosticParams,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
   type PublishDiagnosticsParams,
 } from 'vscode-languageserver';
-import { diagnosticFrom, SOURCE } from '../convert.ts';
+import { SOURCE } from '../convert.ts';
 import type { Feature, Server } from '../feature.ts';
-import type { OpenNote } from '../open-notes.ts';
+import { diagnosticsOf } from '../note-diagnostics.ts';
 
 /** How long a writer pauses, in milliseconds, before new findings are shown. */
 const PAUSE = 200;
 
 /** Findings for editors that ask for them, and, unasked, for those that do not. */
 export const diagnostics: Feature = {
-  announced: client =>
+  announced: (client, offers) =>
     client.textDocument?.diagnostic === undefined
       ? {}
       : {
@@ -23,7 +22,7 @@ export const diagnostics: Feature = {
             identifier: SOURCE,
             // References never leave a note.
             interFileDependencies: false,
-            workspaceDiagnostics: false,
+            workspaceDiagnostics: offers.notes,
           },
         },
   listen(server) {
@@ -31,13 +30,6 @@ export const diagnostics: Feature = {
     else pull(server);
   },
 };
-
-/** What an editor underlines in a note; waived findings are not among it. */
-export function diagnosticsOf({ document, checked }: OpenNote): Diagnostic[] {
-  return checked.findings
-    .filter(finding => finding.waived === null)
-    .map(finding => diagnosticFrom(document, finding));
-}
 
 function pull(server: Server): void {
   const answer = server.answering<DocumentDiagnosticParams, DocumentDiagnosticReport>(
@@ -51,7 +43,18 @@ function pull(server: Server): void {
       return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnosticsOf(open) };
     },
   );
-  server.connection.languages.diagnostics.on(answer);
+  server.connection.languages.diagnostics.on(async (params, token) => {
+    const { uri } = params.textDocument;
+    // An editor asks once more when a note was closed, and shows what it gets for as long as it stays so.
+    const isOpen = server.documents.get(uri) !== undefined;
+    return (isOpen ? null : await server.closedNotes.report(uri)) ?? answer(params, token);
+  });
+  if (server.client.workspace?.diagnostics?.refreshSupport === true)
+    server.settings.onChange(() => {
+      server.connection.sendRequest('workspace/diagnostic/refresh').catch(() => {
+        // An editor that refuses shows what it has.
+      });
+    });
 }
 
 function push(server: Server): void {
@@ -77,8 +80,11 @@ function push(server: Server): void {
   });
   documents.onDidChangeContent(({ document: { uri } }) => {
     forget(uri);
-    if (!sent.has(uri)) check(uri, CancellationToken.None);
+    if (!sent.has(uri)) void check(uri, CancellationToken.None);
     else waiting.set(uri, setTimeout(check, PAUSE, uri, CancellationToken.None));
+  });
+  server.settings.onChange(() => {
+    for (const uri of sent.keys()) void check(uri, CancellationToken.None);
   });
   documents.onDidClose(({ document: { uri } }) => {
     forget(uri);

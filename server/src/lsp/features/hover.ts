@@ -1,14 +1,15 @@
 import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver';
-import type { NoteCheck } from '../../checks/note-check.ts';
-import { ownerOf } from '../../language/facts-error.ts';
-import type { Claim } from '../../language/measurement.ts';
-import { derivationText } from '../../render/derivation-text.ts';
-import { workingOf } from '../../workings/working.ts';
 import { offsetFrom, rangeFrom } from '../convert.ts';
 import type { Feature } from '../feature.ts';
+import { type FeatureSettings, featureSettings, USUAL_SETTINGS } from '../feature-settings.ts';
+import { nearBlocks } from '../near-blocks.ts';
+import { fenceAt, noteStructure } from '../note-structure.ts';
 import type { OpenNote } from '../open-notes.ts';
+import { pointedAt } from '../pointed-at.ts';
+import { toldText } from '../told.ts';
+import { toldOf } from '../told-of.ts';
 
-/** The short working of a claim, where the pointer rests on it. */
+/** What the pointer rests on: how a claim follows, what a word of the trade means, what an instrument is. */
 export const hover: Feature = {
   announced: () => ({ hoverProvider: true }),
   listen(server) {
@@ -17,38 +18,36 @@ export const hover: Feature = {
     server.connection.onHover(
       server.answering<HoverParams, Hover | null>('the working', null, ({ textDocument, position }) => {
         const open = server.note(textDocument.uri);
-        return open === null ? null : hoverAt(open, offsetFrom(open.document, position), isMarkdown);
+        if (open === null) return null;
+        const settings = featureSettings(server, textDocument.uri);
+        return hoverAt(open, offsetFrom(open.document, position), isMarkdown, settings);
       }),
     );
   },
 };
 
 /** What an editor shows at a place of a note; null where there is nothing to tell. */
-export function hoverAt({ note, document }: OpenNote, offset: number, isMarkdown: boolean): Hover | null {
-  const found = note === null ? null : claimAt(note, offset);
-  if (note === null || found === null) return null;
-  // A claim about another block is worked where that block has its records.
-  const home = ownerOf(note.facts.block(found.block), found.claim.subject);
-  const working = home && workingOf(note, home.facts.index, home.subject);
-  if (working === null) return null;
-  const text = derivationText([working.derivation]);
-  if (text === '') return null;
-  return {
-    contents: isMarkdown
-      ? { kind: MarkupKind.Markdown, value: `\`\`\`text\n${text}\n\`\`\`` }
-      : { kind: MarkupKind.PlainText, value: text },
-    range: rangeFrom(document, found.claim.span),
-  };
-}
-
-/** The claim in which a place lies, and its block. */
-export function claimAt(
-  note: NoteCheck,
+export function hoverAt(
+  open: Pick<OpenNote, 'document' | 'text'>,
   offset: number,
-): { readonly block: number; readonly claim: Claim } | null {
-  for (const [block, { claims }] of note.measurements.entries()) {
-    const claim = claims.find(({ span }) => span.start <= offset && offset <= span.end);
-    if (claim !== undefined) return { block, claim };
-  }
-  return null;
+  isMarkdown: boolean,
+  { settings }: FeatureSettings = USUAL_SETTINGS,
+): Hover | null {
+  const structure = noteStructure(open);
+  const fence = fenceAt(structure, offset);
+  const span = structure.codeSpans.find(
+    ({ start, text }) => start <= offset && offset <= start + text.length,
+  );
+  if (fence === null && span === undefined) return null;
+  const near =
+    fence === null
+      ? nearBlocks(open.text, structure, [], span && [span], settings)
+      : nearBlocks(open.text, structure, [fence], [], settings);
+  const pointed = pointedAt(near, offset);
+  const text = pointed === null ? '' : toldText(toldOf(near, pointed), isMarkdown);
+  if (pointed === null || text === '') return null;
+  return {
+    contents: { kind: isMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText, value: text },
+    range: rangeFrom(open.document, pointed.span),
+  };
 }

@@ -65,7 +65,7 @@ export function renamingAt(open: OpenNote, offset: number, newName: string): rea
   const edits = all
     .filter(({ spelling }) => alike(at.kind, spelling) === alike(at.kind, at.spelling))
     .map(({ span }): Edit => ({ span, newText: newName }));
-  const renamed = checkNote(withEdits(open.text, edits));
+  const renamed = checkNote(withEdits(open.text, edits), open.settings);
   return outcomeOf(open.checked) === outcomeOf(renamed)
     ? edits
     : `the note would say something else if ${at.spelling} were called ${newName}`;

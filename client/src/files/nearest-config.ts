@@ -1,0 +1,35 @@
+import { Uri, workspace } from 'vscode';
+import { readText } from './read-text.ts';
+
+export const CONFIG_NAME = 'leastwise.config.json';
+
+/** A configuration file as it is saved. */
+export interface ConfigFile {
+  readonly uri: string;
+  readonly text: string;
+}
+
+/**
+ * The configuration file that holds for a note: the nearest one from its folder upward, on a disk also above what
+ * is opened. A note that was never saved is taken as one of the first folder. Null where there is none.
+ */
+export async function nearestConfig(note: Uri): Promise<ConfigFile | null> {
+  const root = workspace.getWorkspaceFolder(note)?.uri ?? workspace.workspaceFolders?.[0]?.uri;
+  const isUnsaved = note.scheme === 'untitled';
+  let folder = isUnsaved ? root : Uri.joinPath(note, '..');
+  while (folder !== undefined) {
+    const uri = Uri.joinPath(folder, CONFIG_NAME);
+    const text = await readText(uri);
+    if (text !== null) return { uri: uri.toString(), text };
+    folder = above(folder, root);
+  }
+  return null;
+}
+
+/** The next folder to look in; elsewhere than on a disk nothing but what is opened is anybody's to read. */
+function above(folder: Uri, root: Uri | undefined): Uri | undefined {
+  const isAtRoot = root !== undefined && folder.path.replace(/\/$/, '') === root.path.replace(/\/$/, '');
+  if (isAtRoot && folder.scheme !== 'file') return undefined;
+  const next = Uri.joinPath(folder, '..');
+  return next.path === folder.path ? undefined : next;
+}

@@ -1,0 +1,125 @@
+import { statSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { DEFAULT_SETTINGS, type Settings } from '../checks/settings.ts';
+import { lineIndex, placeAt } from './line-index.ts';
+import { readNote } from './read.ts';
+
+/** Which configuration counts: the nearest above each note, a named one, or none. */
+export type ConfigChoice =
+  | { readonly kind: 'nearest' }
+  | { readonly kind: 'file'; readonly path: string }
+  | { readonly kind: 'none' };
+
+/** What `--config FILE` and `--no-config` choose, as the command line hands them over. */
+export function configChoice(typed: string | boolean | undefined): ConfigChoice {
+  if (typeof typed === 'string') return { kind: 'file', path: typed };
+  return { kind: typed === false ? 'none' : 'nearest' };
+}
+
+/** How a note is looked at, or why nobody can tell. */
+export type NoteSettings =
+  | {
+      readonly ok: true;
+      readonly settings: Settings;
+      /** The file that says so; null where none does. */
+      readonly config: string | null;
+      /** Whether that file leaves the note out of checks. */
+      readonly isIgnored: boolean;
+    }
+  /** The sentences are told once for each file; after that there are none. */
+  | { readonly ok: false; readonly troubles: readonly string[] };
+
+const USUAL: NoteSettings = { ok: true, settings: DEFAULT_SETTINGS, config: null, isIgnored: false };
+const CONFIG_NAME = 'leastwise.config.json';
+
+interface Config {
+  readonly path: string;
+  readonly settings: Settings;
+  isIgnored(path: string): boolean;
+}
+
+/** Finds the settings of notes, by their paths. Every folder is looked into once, and every file read once. */
+export function noteSettings(choice: ConfigChoice): (notePath: string) => Promise<NoteSettings> {
+  const nearest = new Map<string, string | null>();
+  const read = new Map<string, Config | null>();
+  const configPath = (folder: string): string | null => {
+    const known = nearest.get(folder);
+    if (known !== undefined) return known;
+    const here = join(folder, CONFIG_NAME);
+    const above = dirname(folder);
+    const found = isFile(here) ? here : above === folder ? null : configPath(above);
+    nearest.set(folder, found);
+    return found;
+  };
+  return async notePath => {
+    if (choice.kind === 'none') return USUAL;
+    const whole = wholePath(notePath);
+    const path = choice.kind === 'file' ? choice.path : whole === null ? null : configPath(dirname(whole));
+    if (path === null) return USUAL;
+    let config = read.get(path);
+    let troubles: readonly string[] = [];
+    if (config === undefined) {
+      const loaded = await loadedConfig(path);
+      config = 'troubles' in loaded ? null : loaded;
+      troubles = 'troubles' in loaded ? loaded.troubles : [];
+      read.set(path, config);
+    }
+    if (config === null) return { ok: false, troubles };
+    const isIgnored = whole !== null && config.isIgnored(whole);
+    return { ok: true, settings: config.settings, config: shownPath(path), isIgnored };
+  };
+}
+
+/** Loads what reads a configuration only where there is one: a small note must not wait for it. */
+async function loadedConfig(path: string): Promise<Config | { readonly troubles: readonly string[] }> {
+  const shown = shownPath(path);
+  const file = readNote(path, shown);
+  if (!file.ok) return { troubles: [file.trouble] };
+  const { readConfigFile } = await import('../config/config-file.ts');
+  const { mergedSettings } = await import('../config/merged-settings.ts');
+  const { ignoredNotes } = await import('../config/ignored-notes.ts');
+  const { settings, troubles } = readConfigFile(file.text);
+  if (troubles.length > 0) {
+    const index = lineIndex(file.text);
+    return {
+      troubles: troubles.map(({ span, message }) => {
+        const { line, column } = placeAt(index, span.start);
+        return `${shown}:${line}:${column}: ${message}`;
+      }),
+    };
+  }
+  const merged = mergedSettings(settings);
+  const isIgnored = ignoredNotes(merged.ignore);
+  const folder = dirname(resolve(path));
+  return {
+    path,
+    settings: merged,
+    isIgnored: note => isIgnored(relative(folder, note).split(sep).join('/')),
+  };
+}
+
+/** As short as it can be said from where the command runs. */
+function shownPath(path: string): string {
+  const whole = wholePath(path);
+  if (whole === null) return path;
+  const short = relative('.', whole);
+  return short !== '' && short.length < whole.length ? short : whole;
+}
+
+/** Null where the folder in which the command runs is gone. */
+function wholePath(path: string): string | null {
+  try {
+    return resolve(path);
+  } catch {
+    return null;
+  }
+}
+
+function isFile(path: string): boolean {
+  try {
+    return statSync(path, { throwIfNoEntry: false })?.isFile() === true;
+  } catch {
+    // A folder that nobody may look into holds nothing for us.
+    return false;
+  }
+}

@@ -1,0 +1,59 @@
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+
+/**
+ * Puts a whole file into a folder, which is made where it is missing: whoever reads it meanwhile sees the old one or
+ * the new one, and what a link of that name leads to is left alone.
+ *
+ * Gives the sentence that says why it could not be done, or null. A name that would lead out of the folder is refused.
+ */
+export function putFile(folder: string, name: string, content: string): string | null {
+  const path = join(folder, name);
+  if (name !== basename(name) || name === '' || name === '.' || name === '..' || /[/\\\0]/.test(name))
+    return `${name} would lead out of ${folder}, so it is not written`;
+  let beside: string | null = null;
+  try {
+    mkdirSync(folder, { recursive: true });
+    if (holds(path, content)) return null;
+    beside = join(folder, `.${process.pid}.part`);
+    writeFileSync(beside, content, { flag: 'wx' });
+    renameSync(beside, path);
+    return null;
+  } catch (error) {
+    if (beside !== null && codeOf(error) !== 'EEXIST') rmSync(beside, { force: true });
+    return trouble(error, path);
+  }
+}
+
+/** A file that is as it should be is not touched, so that nothing that watches it wakes up. */
+function holds(path: string, content: string): boolean {
+  try {
+    return readFileSync(path, 'utf8') === content;
+  } catch {
+    return false;
+  }
+}
+
+function codeOf(error: unknown): string | undefined {
+  return (error as NodeJS.ErrnoException | null)?.code;
+}
+
+function trouble(error: unknown, path: string): string {
+  const code = codeOf(error);
+  switch (code) {
+    case 'EACCES':
+    case 'EPERM':
+    case 'EROFS':
+      return `${path} may not be written: the permission is missing`;
+    case 'ENOSPC':
+    case 'EDQUOT':
+      return `${path} could not be written: there is no room left`;
+    case 'EISDIR':
+      return `${path} could not be written: a folder has that name`;
+    case 'ENOTDIR':
+    case 'EEXIST':
+      return `${path} could not be written: a file stands where a folder is needed`;
+    default:
+      return `${path} could not be written (${code ?? String(error)})`;
+  }
+}

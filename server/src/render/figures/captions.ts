@@ -1,0 +1,56 @@
+import { toSignificantText } from '../../engine/decimal-text.ts';
+import * as R from '../../engine/rational.ts';
+import type { FigureSetting } from './setting.ts';
+import { exactly } from './svg.ts';
+
+/** What a figure shows, in one line: `vernier calipers, axle-sleeve, outside`; names as the note has them. */
+export function titleOf(setting: FigureSetting): string {
+  const { instrument, name, label } = setting;
+  const parts = [instrument ?? USUAL[setting.family], name, label].filter(part => part !== null);
+  return parts.map(part => part.slice(0, LONGEST_NAME)).join(', ');
+}
+
+const USUAL: Readonly<Record<FigureSetting['family'], string>> = {
+  vernier: 'main scale and vernier',
+  arc: 'arc and vernier',
+  screw: 'screw gauge',
+  disc: 'spherometer',
+  dial: 'dial gauge',
+};
+
+/** Longer names are no names. */
+const LONGEST_NAME = 80;
+
+/** How wide a text comes out at most, about; fonts differ. */
+export function textWidth(text: string, size = 13): number {
+  return text.length * size * 0.6;
+}
+
+/** `3.4 : 1`, how much larger than life so many units of the drawing to a unit of the scale are; null for angles. */
+export function magnification(perUnit: R.Rational, millimetres: R.Rational | null): string | null {
+  const natural = millimetres === null ? null : R.divide(R.multiply(perUnit, MILLIMETRES), millimetres);
+  if (natural === null) return null;
+  return R.compare(natural, R.ONE) >= 0
+    ? `${brief(natural)} : 1`
+    : `1 : ${brief(R.reciprocal(natural) ?? R.ONE)}`;
+}
+
+/** A unit of a drawing is a ninety-sixth of an inch. Source: CSS Values and Units, "px". */
+const MILLIMETRES = R.rational(254, 960n);
+
+/** About so many times, with two figures. */
+export function brief(times: R.Rational): string {
+  return R.compare(times, R.TEN) >= 0
+    ? R.toFractionText(R.floor(R.add(times, R.HALF)))
+    : toSignificantText(times, 2).replace(/\.0$/, '');
+}
+
+/** Joins what is known by semicolons. */
+export function listed(parts: readonly (string | null)[]): string {
+  return parts.filter(part => part !== null && part !== '').join('; ');
+}
+
+/** So many units of the drawing to a division, cut to a thousandth so that all sizes stay short. */
+export function cutTo(value: number): R.Rational {
+  return exactly(Math.floor(value * 1000) / 1000);
+}

@@ -1,0 +1,93 @@
+import * as R from '../../engine/rational.ts';
+import { listed, titleOf } from './captions.ts';
+import { type DialFace, dialFace, dialWorked, drumNumbers, RIM, turnsOf } from './dial-face.ts';
+import type { Drawing, DrawOptions } from './draw-figure.ts';
+import type { Drum, FigureSetting, Stand } from './setting.ts';
+import { element, label, type Svg, together } from './svg.ts';
+import { textLines } from './worked-marks.ts';
+
+/** More divisions than this run into one another. */
+const MOST_DIVISIONS = 400;
+/** Around the dial: the arc and its number in the worked style. */
+const OUTSIDE = { worked: 40, question: 14 } as const;
+
+/**
+ * A dial with two hands: the large one over the divisions of a turn, the small one over the turns; beside it the dial
+ * at nought where the block has a zero check. Null for more turns or divisions than a dial shows.
+ */
+export function drawDial(setting: FigureSetting, options: DrawOptions): Drawing | null {
+  const { scale, drum, reading } = setting;
+  const closed = options.small ? null : setting.closed;
+  const turns = turnsOf(scale, reading);
+  if (drum === null || turns === null || reading.drum === null || drum.divisions > MOST_DIVISIONS)
+    return null;
+  if (closed !== null && (closed.drum === null || turnsOf(scale, closed) === null)) return null;
+  const isWorked = options.style === 'worked';
+  const radius = options.small ? 105 : 145;
+  const panel = 2 * (radius + RIM + OUTSIDE[options.style]);
+  const top = closed === null ? 0 : 22;
+  const left = closed === null ? 0 : panel;
+  const placed = (stand: Stand, from: number): DialFace => ({
+    scale,
+    drum,
+    stand,
+    centre: [from + panel / 2, top + panel / 2],
+    radius,
+  });
+  const drawn = (stand: Stand, from: number, heading: string | null): Svg =>
+    together(
+      heading === null
+        ? together()
+        : label(from + 20, 18, heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
+      dialFace(placed(stand, from), turns),
+      isWorked ? dialWorked(placed(stand, from), turns) : together(),
+    );
+  const under = top + panel + 10;
+  const lines = isWorked ? dialLines(setting) : [];
+  return {
+    width: left + panel,
+    height: under + 8 + (lines.length > 0 ? 19 * lines.length + 6 : 0),
+    body: together(
+      closed === null ? together() : element('g', { class: 'closed' }, drawn(closed, 0, 'Closed')),
+      element(
+        'g',
+        { class: 'reading', ...dataOf(reading, isWorked) },
+        drawn(reading, left, closed === null ? null : 'Reading'),
+      ),
+      label(left + 20, under, 'the small hand counts the turns of the large one', {
+        'text-anchor': 'start',
+        'font-size': 11,
+        class: 'caption',
+      }),
+      lines.length === 0
+        ? together()
+        : element('g', { class: 'results' }, textLines(lines, left + 20, under + 22)),
+    ),
+    title: titleOf(setting),
+    description: described({ ...setting, closed }, drum, turns, isWorked),
+  };
+}
+
+function dialLines({ words }: FigureSetting): readonly string[] {
+  return [
+    words.coarse === '' ? null : `small hand: ${words.coarse}`,
+    words.fine === '' ? null : `large hand: ${words.fine}`,
+    words.observed,
+    words.zeroError,
+    words.corrected,
+  ].filter(line => line !== null);
+}
+
+function dataOf(stand: Stand, isWorked: boolean): Record<string, string> {
+  if (!isWorked || stand.drum === null) return {};
+  return { 'data-division': R.toFractionText(stand.drum), 'data-reading': R.toFractionText(stand.position) };
+}
+
+function described(setting: FigureSetting, drum: Drum, turns: number, isWorked: boolean): string {
+  return listed([
+    `a dial of ${drum.divisions} divisions, numbered every ${drumNumbers(drum)}, with a large hand`,
+    `a small dial of ${turns} turns with a small hand`,
+    setting.closed === null ? null : 'beside it the same dial at nought',
+    ...(isWorked ? dialLines(setting) : []),
+  ]);
+}

@@ -1,0 +1,187 @@
+import * as R from '../../engine/rational.ts';
+import { drumNumbers } from './dial-face.ts';
+import { type Marking, markNumber, markRank } from './divided-scale.ts';
+import type { DividedScale, Drum } from './setting.ts';
+import { coordinate, element, label, type Svg, strokes, together } from './svg.ts';
+import { filled } from './worked-marks.ts';
+
+/** A disc beside its column as one looks at its edge, a little from above. */
+export interface DiscView {
+  readonly scale: DividedScale;
+  readonly drum: Drum;
+  /** How high the disc's upper edge stands on the column, and its division at the column's edge. */
+  readonly position: R.Rational;
+  readonly division: R.Rational;
+  /** The stretch of the column that is drawn; `perDivision` units of the drawing to a division. */
+  readonly from: R.Rational;
+  readonly to: R.Rational;
+  readonly perDivision: number;
+  readonly marking: Marking;
+  /** A column without figures: the disc is read alone. */
+  readonly isBare: boolean;
+  /** Where the column's reading edge is, and the top of the drawing. */
+  readonly x: number;
+  readonly top: number;
+  /** Half of the disc's width. */
+  readonly reach: number;
+}
+
+const COLUMN = 50;
+const TILT = 24;
+/** How deep the disc's edge is. */
+export const DEPTH = 42;
+const MARKS = { unit: 20, half: 15, tenth: 10, fine: 10 } as const;
+
+/** Where a value of the column lies on the paper; higher values stand higher. */
+export function columnPlace(view: DiscView, value: R.Rational): number {
+  const divisions = R.divide(R.subtract(view.to, value), view.scale.division) ?? R.ZERO;
+  return view.top + R.toNumber(divisions) * view.perDivision;
+}
+
+/** Draws the column and the disc; nothing here tells what they show. */
+export function discView(view: DiscView): Svg {
+  return together(column(view), disc(view), divisions(view));
+}
+
+function column(view: DiscView): Svg {
+  const { scale, marking, x, from, to } = view;
+  const top = columnPlace(view, to);
+  const bottom = columnPlace(view, from);
+  const first = R.toInteger(R.ceil(R.divide(from, scale.division) ?? R.ZERO)) ?? 0;
+  const last = R.toInteger(R.floor(R.divide(to, scale.division) ?? R.ZERO)) ?? -1;
+  const marks = Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => {
+    const number = first + index;
+    return { number, y: columnPlace(view, R.multiply(scale.division, R.rational(number))) };
+  });
+  return together(
+    strokes([
+      [x, top, x, bottom],
+      [x - COLUMN, top, x - COLUMN, bottom],
+    ]),
+    tornAcross(x - COLUMN, x, top),
+    tornAcross(x - COLUMN, x, bottom),
+    strokes(
+      marks.map(({ number, y }) => {
+        const length = view.isBare ? MARKS.tenth : MARKS[markRank(marking, number)];
+        return [x, y, x - length, y] as const;
+      }),
+      { class: 'scale' },
+    ),
+    element(
+      'g',
+      { class: 'scale-numbers', 'font-size': 12 },
+      ...marks
+        .filter(({ number, y }) => number % marking.number === 0 && top + 8 < y && y < bottom - 8)
+        .filter(() => !view.isBare)
+        .map(({ number, y }) => label(x - 24, y + 4, markNumber(scale, number), { 'text-anchor': 'end' })),
+    ),
+  );
+}
+
+/** The disc's outline, left out where the column stands before it. */
+function disc(view: DiscView): Svg {
+  const { x, reach } = view;
+  const y = columnPlace(view, view.position);
+  const hidden = Math.asin(COLUMN / reach);
+  const left = -Math.PI / 2;
+  const right = Math.PI / 2;
+  const front = (down: number): string =>
+    edge(view, left, -hidden, y + down, 1) + edge(view, 0, right, y + down, 1);
+  const back = edge(view, left, -hidden, y, -1) + edge(view, 0, right, y, -1);
+  return together(
+    element('path', { d: front(0) + front(DEPTH) + back }),
+    strokes([
+      [x - reach, y - TILT, x - reach, y - TILT + DEPTH],
+      [x + reach, y - TILT, x + reach, y - TILT + DEPTH],
+    ]),
+  );
+}
+
+/** Part of the disc's edge, near side (1) or far side (-1); `y` is the height of its nearest point. */
+function edge({ x, reach }: DiscView, from: number, to: number, y: number, side: 1 | -1): string {
+  const place = (turn: number): string =>
+    `${coordinate(x + reach * Math.sin(turn))} ${coordinate(y - TILT + side * TILT * Math.cos(turn))}`;
+  return `M${place(from)}A${coordinate(reach)} ${TILT} 0 0 ${side === 1 ? 0 : 1} ${place(to)}`;
+}
+
+/**
+ * The disc's divisions, foreshortened towards its sides. Looking at a screw with a right-hand thread that rises, the
+ * near side moves to the right, so the numbers rise to the left.
+ */
+function divisions(view: DiscView): Svg {
+  const { drum, x, reach } = view;
+  const y = columnPlace(view, view.position);
+  const every = drumNumbers(drum);
+  const seen = Array.from({ length: drum.divisions }, (_, index) => {
+    const ahead = R.modulo(R.subtract(view.division, R.rational(index)), R.rational(drum.divisions));
+    const part = R.toNumber(R.divide(ahead, R.rational(drum.divisions)) ?? R.ZERO);
+    const turn = 2 * Math.PI * (part > 0.5 ? part - 1 : part);
+    return { index, turn, at: x + reach * Math.sin(turn), edge: y - TILT + TILT * Math.cos(turn) };
+  }).filter(({ turn, at }) => Math.abs(turn) < 1.5 && !(x - COLUMN < at && at < x));
+  return together(
+    strokes(
+      seen.map(({ index, at, edge }) => {
+        const length = index % every === 0 ? 16 : every % 2 === 0 && index % (every / 2) === 0 ? 12 : 8;
+        return [at, edge, at, edge + length] as const;
+      }),
+      { class: 'drum' },
+    ),
+    element(
+      'g',
+      { class: 'drum-numbers', 'font-size': 12 },
+      ...seen
+        .filter(({ index, turn, at }) => {
+          const isClear = x + 1 < at - 9 || at + 9 < x - COLUMN || Math.abs(turn) < 1e-9;
+          return index % every === 0 && Math.abs(turn) < 1.15 && isClear;
+        })
+        .map(({ index, at, edge, turn }) =>
+          Math.abs(turn) < 1e-9
+            ? label(at + 3, edge + 30, String(index), { 'text-anchor': 'start' })
+            : label(at, edge + 30, String(index)),
+        ),
+    ),
+  );
+}
+
+/** What the column and the disc show: the mark passed, and the division at the column's edge. */
+export function discWorked(view: DiscView, coarse: R.Rational, words: string): Svg {
+  const { x, reach } = view;
+  const y = columnPlace(view, view.position);
+  const mark = columnPlace(view, coarse);
+  const below = y + DEPTH + 4;
+  const left = x - reach - 10;
+  return element(
+    'g',
+    { class: 'coincidence' },
+    strokes([[x, y, x, y + 16]], { 'stroke-width': 3 }),
+    filled([
+      [x, below],
+      [x - 5, below + 8],
+      [x + 5, below + 8],
+    ]),
+    label(x + 10, below + 12, `division ${R.toNumber(view.division)}`, {
+      'text-anchor': 'start',
+      'font-weight': 'bold',
+    }),
+    words === ''
+      ? together()
+      : together(
+          strokes([[x, mark, x - 20, mark]], { 'stroke-width': 3 }),
+          strokes([[x - COLUMN, mark, left, mark]], {
+            class: 'extension',
+            'stroke-width': 0.6,
+            'stroke-dasharray': '2 2',
+          }),
+          label(left - 4, mark + 4.5, words, { 'text-anchor': 'end' }),
+        ),
+  );
+}
+
+function tornAcross(from: number, to: number, y: number): Svg {
+  const teeth = 6;
+  const d = Array.from({ length: teeth + 1 }, (_, tooth) => {
+    const aside = tooth === 0 || tooth === teeth ? 0 : tooth % 2 === 0 ? 3 : -3;
+    return `${tooth === 0 ? 'M' : 'L'}${coordinate(from + ((to - from) * tooth) / teeth)} ${coordinate(y + aside)}`;
+  }).join('');
+  return element('path', { d, class: 'torn', 'stroke-width': 0.8 });
+}

@@ -1,0 +1,136 @@
+import * as R from '../../engine/rational.ts';
+import { magnification, textWidth } from './captions.ts';
+import type { DrawOptions } from './draw-figure.ts';
+import { screwMeeting } from './screw-worked.ts';
+import type { FigureSetting, Stand } from './setting.ts';
+import { drawSleeve, type Sleeve, sleeveOf } from './sleeve.ts';
+import { placeOn } from './straight-scale.ts';
+import { element, label, type Svg, strokes, together } from './svg.ts';
+import { DRUM_WIDTH, drawSleeveVernier, drawThimble, RADIUS } from './thimble.ts';
+import { drawUnrolled, unrolledCaption, unrolledOf } from './unrolled.ts';
+import { dimensionLine, extension } from './worked-marks.ts';
+
+/** One position of a screw, drawn. */
+export interface ScrewPanel {
+  readonly body: Svg;
+  readonly width: number;
+  readonly height: number;
+  readonly sleeve: Sleeve;
+}
+
+export interface ScrewShown {
+  readonly setting: FigureSetting;
+  readonly stand: Stand;
+  readonly isClosed: boolean;
+  readonly heading: string | null;
+  readonly left: number;
+}
+
+const MARGIN = 22;
+const DIMENSIONS = 46;
+
+/** Sleeve and drum at one position, and beside them the drum's edge unrolled where it has to be magnified. */
+export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel | null {
+  const { setting, stand, heading, left } = shown;
+  const { scale, drum, vernier } = setting;
+  if (drum === null || stand.drum === null) return null;
+  const isWorked = options.style === 'worked';
+  const top = (heading === null ? 10 : 34) + (isWorked ? DIMENSIONS : 0);
+  const hasVernier = vernier !== null;
+  const unrolled = unrolledOf(drum, vernier, stand);
+  const reach = Math.max(RADIUS + 12, unrolled === null ? 0 : Math.ceil(unrolled.height / 2));
+  const base = top + reach;
+  const half = hasVernier ? RADIUS - 3 : 74;
+  const sleeve = sleeveOf(scale, stand, left + MARGIN, base, hasVernier);
+  const edge = placeOn(sleeve.strip, sleeve.strip.to);
+  const drumEnd = Math.ceil(R.toNumber(edge)) + DRUM_WIDTH;
+  const flat = unrolled === null ? null : { edge: drumEnd + 84, top: base - Math.round(unrolled.height / 2) };
+  const end = flat === null ? drumEnd : flat.edge + 54;
+  const meeting = isWorked ? screwMeeting(shown, { edge, base, drumEnd, unrolled, flat }) : null;
+  const below = base + reach + 22;
+  const captions = [
+    `linear scale in ${scale.unit}`,
+    magnified(sleeve, scale.millimetres),
+    unrolled === null ? null : unrolledCaption(unrolled, drum),
+  ].filter(part => part !== null);
+  const caption = captions.join(', ');
+  const body = together(
+    heading === null
+      ? together()
+      : label(left + MARGIN, 18, heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
+    drawSleeve(scale, sleeve, edge, half),
+    element(
+      'g',
+      { class: unrolled === null ? 'finest' : null },
+      drawThimble(drum, stand.drum, edge, base),
+      hasVernier ? drawSleeveVernier(vernier, drum, edge, base) : together(),
+    ),
+    unrolled === null || flat === null
+      ? together()
+      : drawUnrolled(unrolled, { drum, vernier, stand }, flat.edge, flat.top),
+    isWorked ? dimensions(shown, sleeve, edge, top) : together(),
+    meeting?.body ?? together(),
+    label(left + MARGIN, below, caption, {
+      'text-anchor': 'start',
+      'font-size': 11,
+      class: 'caption',
+    }),
+  );
+  const words = isWorked ? R.toNumber(edge) + 16 + widestWords(shown) : 0;
+  const width = Math.ceil(
+    Math.max(end + MARGIN, meeting?.right ?? 0, words, left + 2 * MARGIN + textWidth(caption, 11)) - left,
+  );
+  return { body, width, height: below + 8, sleeve };
+}
+
+function magnified(sleeve: Sleeve, millimetres: R.Rational | null): string | null {
+  const drawn = magnification(sleeve.strip.perUnit, millimetres);
+  return drawn === null ? null : `drawn ${drawn}`;
+}
+
+function widestWords({ setting, isClosed }: ScrewShown): number {
+  const { closed, fine, coarse } = setting.words;
+  return Math.max(...(isClosed ? [closed ?? ''] : [fine, coarse]).map(text => textWidth(text)));
+}
+
+/** From nought to the mark, and from the mark to the edge; of the closed screw from nought to the edge. */
+function dimensions(
+  { setting, stand, isClosed }: ScrewShown,
+  sleeve: Sleeve,
+  edge: R.Rational,
+  top: number,
+): Svg {
+  const { scale, words } = setting;
+  const { strip } = sleeve;
+  const [upper, lower] = [top - 30, top - 9];
+  const coarse = isClosed ? placeOn(strip, R.ZERO) : placeOn(strip, R.max(stand.coarse, strip.from));
+  const isCut = scale.from === null || R.compare(scale.from, strip.from) < 0;
+  const from = isCut ? R.rational(strip.left) : placeOn(strip, R.max(R.ZERO, strip.from));
+  const text = isClosed ? words.closed : words.fine;
+  const isWide = R.toNumber(R.subtract(coarse, from)) > textWidth(words.coarse);
+  const [low, high] = [R.min(coarse, edge), R.max(coarse, edge)];
+  return element(
+    'g',
+    { class: 'dimensions' },
+    isClosed || words.coarse === ''
+      ? together()
+      : together(
+          R.compare(from, coarse) < 0 ? dimensionLine(from, coarse, upper, isCut) : together(),
+          isWide
+            ? label(R.multiply(R.add(from, coarse), R.HALF), upper - 5, words.coarse)
+            : label(R.add(coarse, R.rational(8)), upper + 4, words.coarse, { 'text-anchor': 'start' }),
+        ),
+    extension(coarse, isClosed ? lower - 4 : upper - 4, strip.base - (sleeve.isBelow ? 2 : 38)),
+    R.equals(low, high) || text === null || text === ''
+      ? together()
+      : together(
+          strokes([[edge, lower - 4, edge, strip.base - RADIUS]], {
+            class: 'extension',
+            'stroke-width': 0.6,
+            'stroke-dasharray': '2 2',
+          }),
+          dimensionLine(low, high, lower),
+          label(R.add(high, R.rational(16)), lower + 4, text, { 'text-anchor': 'start' }),
+        ),
+  );
+}

@@ -1,0 +1,186 @@
+import * as R from '../../engine/rational.ts';
+import { brief, magnification, textWidth } from './captions.ts';
+import { markBefore, numberedLines } from './divided-scale.ts';
+import type { DrawOptions } from './draw-figure.ts';
+import type { DividedScale, Stand, VernierScale, WorkedWords } from './setting.ts';
+import { mainStrip, placeOn, STRIP_HEIGHT, type Strip } from './straight-scale.ts';
+import { element, label, type Svg, strokes, together } from './svg.ts';
+import { linePlace, VERNIER_HEIGHT, vernierStrip } from './vernier-strip.ts';
+import { lensWindow, lineToSee, type Window, wholeWindow } from './vernier-window.ts';
+import { coincidence, dimensionLine, extension } from './worked-marks.ts';
+
+/** One position of an instrument, drawn; `window` is the main scale's. */
+export interface Panel {
+  readonly body: Svg;
+  readonly height: number;
+  readonly window: Window;
+  readonly isMagnified: boolean;
+}
+
+interface Shown {
+  readonly scale: DividedScale;
+  readonly vernier: VernierScale;
+  readonly stand: Stand;
+  readonly words: WorkedWords;
+  readonly isClosed: boolean;
+  readonly heading: string | null;
+  readonly left: number;
+  readonly width: number;
+}
+
+/** A least count that comes out smaller is magnified in a window of its own. */
+const STEP_TO_SEE = 1.6;
+const MARGIN = 22;
+const DIMENSIONS = 46;
+const GAP = 30;
+
+/** A vernier on its main scale, and below it the place where the lines meet, magnified where that is needed. */
+export function vernierPanel(shown: Shown, options: DrawOptions): Panel {
+  const { scale, vernier, stand, heading, left, width } = shown;
+  const isWorked = options.style === 'worked';
+  const top = (heading === null ? 8 : 30) + (isWorked ? DIMENSIONS : 0);
+  const place = { left: left + MARGIN, width: width - 2 * MARGIN, base: top + STRIP_HEIGHT };
+  const window = wholeWindow(scale, vernier, stand, place);
+  const whole = drawnStrip(shown, window, numberedLines(vernier.lines));
+  const bottom = place.base + VERNIER_HEIGHT;
+  const isMagnified = window.step < STEP_TO_SEE;
+  const lens = isMagnified
+    ? lensWindow(scale, vernier, stand, { ...place, base: bottom + GAP + STRIP_HEIGHT })
+    : null;
+  const seen = lens ?? window;
+  const under = lens === null ? bottom : lens.strip.base + VERNIER_HEIGHT;
+  const body = together(
+    heading === null ? together() : label(left + MARGIN, 18, heading, HEADING),
+    element('g', { class: lens === null ? 'whole finest' : 'whole' }, whole),
+    lens === null ? together() : magnified(shown, window.strip, lens, bottom),
+    !isWorked
+      ? together()
+      : shown.isClosed
+        ? zeroDimension(shown, window.strip, top)
+        : dimensions(shown, window, top),
+    isWorked ? meeting(shown, seen, under) : together(),
+    caption(shown, window, lens, under + (isWorked ? 46 : 20)),
+  );
+  return { body, height: under + (isWorked ? 52 : 26), window, isMagnified };
+}
+
+const HEADING = { 'text-anchor': 'start', 'font-weight': 'bold' } as const;
+
+function drawnStrip({ scale, vernier, stand }: Shown, { strip, marking }: Window, every: number): Svg {
+  return together(mainStrip(scale, strip, marking), vernierStrip(vernier, stand.position, strip, every));
+}
+
+function magnified(shown: Shown, whole: Strip, lens: Window, from: number): Svg {
+  const { strip } = lens;
+  const right = placeOn(strip, strip.to);
+  const top = strip.base - STRIP_HEIGHT;
+  const perLine = R.toNumber(R.multiply(shown.vernier.division, strip.perUnit));
+  const every = perLine >= 24 ? 1 : 5;
+  const seen = [R.max(strip.from, whole.from), R.min(strip.to, whole.to)] as const;
+  return together(
+    strokes(
+      [
+        [placeOn(whole, seen[0]), from + 2, strip.left, top],
+        [placeOn(whole, seen[1]), from + 2, right, top],
+      ],
+      { class: 'leader', 'stroke-width': 0.7, 'stroke-dasharray': '3 3' },
+    ),
+    element('g', { class: 'lens finest' }, drawnStrip(shown, lens, every)),
+  );
+}
+
+function dimensions(shown: Shown, { strip, marking }: Window, top: number): Svg {
+  const { stand, words, left, width } = shown;
+  const coarse = placeOn(strip, R.max(stand.coarse, strip.from));
+  const zero = placeOn(strip, stand.position);
+  const start = shown.scale.from === null ? null : placeOn(strip, R.max(shown.scale.from, strip.from));
+  const from = start ?? R.rational(strip.left);
+  const isCut = shown.scale.from === null || R.compare(shown.scale.from, strip.from) < 0;
+  const [upper, lower] = [top - 30, top - 9];
+  const bounds = { left: left + 2, right: left + width - 2 };
+  const [fewest, most] = [R.min(coarse, zero), R.max(coarse, zero)];
+  const isRight = R.toNumber(most) + 18 + textWidth(words.fine) < bounds.right;
+  const isNumbered = (markBefore(shown.scale, stand.coarse) % marking.number) === 0;
+  const isNought = R.equals(coarse, zero);
+  return element(
+    'g',
+    { class: 'dimensions' },
+    R.compare(from, coarse) < 0 ? dimensionLine(from, coarse, upper, isCut) : together(),
+    words.coarse === ''
+      ? together()
+      : R.toNumber(R.subtract(coarse, from)) > textWidth(words.coarse)
+        ? label(R.multiply(R.add(from, coarse), R.HALF), upper - 5, words.coarse)
+        : label(R.add(coarse, R.rational(8)), upper + 4, words.coarse, { 'text-anchor': 'start' }),
+    extension(coarse, upper - 4, strip.base - (isNumbered ? 42 : 16)),
+    isNought ? together() : extension(zero, lower - 4, strip.base),
+    isNought ? together() : dimensionLine(fewest, most, lower),
+    isNought
+      ? together()
+      : label(
+          isRight ? R.add(most, R.rational(16)) : R.subtract(fewest, R.rational(16)),
+          lower + 4,
+          words.fine,
+          {
+            'text-anchor': isRight ? 'start' : 'end',
+          },
+        ),
+  );
+}
+
+/** How far the closed instrument's zero stands from the scale's: the zero error. */
+function zeroDimension(shown: Shown, strip: Strip, top: number): Svg {
+  const { stand, words, left, width } = shown;
+  if (words.closed === null || R.isZero(stand.position)) return together();
+  const [nought, zero] = [placeOn(strip, R.ZERO), placeOn(strip, stand.position)];
+  const most = R.max(nought, zero);
+  const y = top - 9;
+  const isRight = R.toNumber(most) + 18 + textWidth(words.closed) < left + width;
+  const x = isRight ? R.add(most, R.rational(16)) : R.subtract(R.min(nought, zero), R.rational(16));
+  return element(
+    'g',
+    { class: 'dimensions' },
+    extension(nought, y - 4, strip.base - 42),
+    extension(zero, y - 4, strip.base),
+    dimensionLine(R.min(nought, zero), most, y),
+    label(x, y + 4, words.closed, { 'text-anchor': isRight ? 'start' : 'end' }),
+  );
+}
+
+function meeting(shown: Shown, { strip }: Window, under: number): Svg {
+  const { vernier, stand, scale } = shown;
+  const line = lineToSee(vernier, stand);
+  const first = linePlace(vernier, stand.position, line);
+  const pair = stand.inLine[0];
+  const next = stand.between === null ? first : linePlace(vernier, stand.position, line + 1);
+  const x = placeOn(strip, R.multiply(R.add(first, next), R.HALF));
+  const room = R.toNumber(R.multiply(R.abs(R.subtract(next, first)), strip.perUnit)) / 2;
+  const text =
+    pair !== undefined
+      ? `line ${pair.line} in line`
+      : stand.between === null
+        ? `line ${line} nearest`
+        : `lines ${line} and ${line + 1} equally off`;
+  const perLine = R.toNumber(R.multiply(R.min(vernier.division, scale.division), strip.perUnit));
+  const right = R.toNumber(placeOn(strip, strip.to));
+  return coincidence(x, strip.base, under + 3, text, {
+    left: strip.left - 10,
+    right: Math.max(right, strip.left + textWidth(text)) + 10,
+    half: room + Math.min(7, perLine * 0.4),
+  });
+}
+
+function caption(shown: Shown, window: Window, lens: Window | null, y: number): Svg {
+  const { scale, left } = shown;
+  const drawn = magnification(window.strip.perUnit, scale.millimetres);
+  const times = lens === null ? null : R.divide(lens.strip.perUnit, window.strip.perUnit);
+  const parts = [
+    `main scale in ${scale.unit === '°' ? 'degrees' : scale.unit}`,
+    drawn === null ? null : `drawn ${drawn}`,
+    times === null ? null : `window below ${brief(times)} times larger`,
+  ];
+  return label(left + MARGIN, y, parts.filter(part => part !== null).join(', '), {
+    'text-anchor': 'start',
+    'font-size': 11,
+    class: 'caption',
+  });
+}

@@ -1,0 +1,65 @@
+import * as R from '../../engine/rational.ts';
+import type { VernierScale } from './setting.ts';
+import { isClear, placeOn, type Strip, tornEdge } from './straight-scale.ts';
+import { element, label, type Svg, strokes, together } from './svg.ts';
+
+/** The height of the vernier below the edge. */
+export const VERNIER_HEIGHT = 42;
+const PAD = 12;
+
+/** Where a line of the vernier stands on the scale. */
+export function linePlace(vernier: VernierScale, zero: R.Rational, line: number): R.Rational {
+  return R.add(zero, R.multiply(vernier.division, R.rational(vernier.backward ? -line : line)));
+}
+
+/** The lines of a vernier that lie on a strip. */
+export function linesOn(vernier: VernierScale, zero: R.Rational, strip: Strip): readonly number[] {
+  return Array.from({ length: vernier.lines + 1 }, (_, line) => line).filter(line => {
+    const place = linePlace(vernier, zero, line);
+    return R.compare(strip.from, place) <= 0 && R.compare(place, strip.to) <= 0;
+  });
+}
+
+/** The vernier: its lines hanging from the edge, its numbers below them, torn where the strip leaves some out. */
+export function vernierStrip(vernier: VernierScale, zero: R.Rational, strip: Strip, every: number): Svg {
+  const lines = linesOn(vernier, zero, strip);
+  const { base } = strip;
+  const x = (line: number): R.Rational => placeOn(strip, linePlace(vernier, zero, line));
+  return together(
+    body(vernier, zero, strip),
+    strokes(
+      lines.map(line => [x(line), base, x(line), base + lineLength(line, every)] as const),
+      { class: 'vernier' },
+    ),
+    element(
+      'g',
+      { class: 'vernier-numbers', 'font-size': 12 },
+      ...lines
+        .filter(line => line % every === 0 && (every > 1 || isClear(strip, x(line))))
+        .map(line => label(x(line), base + 34, String(line))),
+    ),
+  );
+}
+
+function lineLength(line: number, every: number): number {
+  if (every === 1) return line % 5 === 0 ? 20 : 15;
+  return line % every === 0 ? 20 : 13;
+}
+
+/** The edges of the vernier's plate; torn where it reaches past the strip. */
+function body(vernier: VernierScale, zero: R.Rational, strip: Strip): Svg {
+  const ends = [linePlace(vernier, zero, 0), linePlace(vernier, zero, vernier.lines)];
+  const low = R.min(ends[0]!, ends[1]!);
+  const high = R.max(ends[0]!, ends[1]!);
+  const isLeftTorn = R.compare(low, strip.from) < 0;
+  const isRightTorn = R.compare(strip.to, high) < 0;
+  const pad = R.rational(PAD);
+  const left = isLeftTorn ? R.rational(strip.left) : R.subtract(placeOn(strip, low), pad);
+  const right = isRightTorn ? placeOn(strip, strip.to) : R.add(placeOn(strip, high), pad);
+  const [top, bottom] = [strip.base, strip.base + VERNIER_HEIGHT];
+  return together(
+    strokes([[left, bottom, right, bottom]]),
+    isLeftTorn ? tornEdge(left, top, bottom) : strokes([[left, top, left, bottom]]),
+    isRightTorn ? tornEdge(right, top, bottom) : strokes([[right, top, right, bottom]]),
+  );
+}
