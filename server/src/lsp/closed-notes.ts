@@ -43,6 +43,12 @@ export function closedNotes({
 }: Pick<Server, 'connection' | 'documents' | 'settings'>): ClosedNotes {
   /** Null until the editor has said which there are. */
   let known: Set<string> | null = null;
+  /** The answer that is waited for. */
+  let finding: Promise<unknown> | null = null;
+  /** Notes that were named as created or changed before it has come. */
+  const named = new Set<string>();
+  /** Whether anybody wants to know of closed notes. */
+  let isWanted = false;
   /** The id of the last report on a note, and whether there was nothing to report. */
   const last = new Map<string, { readonly id: string; readonly isQuiet: boolean }>();
   const stale = new Set<string>();
@@ -53,14 +59,23 @@ export function closedNotes({
 
   const isOpen = (uri: string): boolean => documents.get(uri) !== undefined;
 
+  /** Has the editor say which notes there are, unless it has; one who asks meanwhile waits for the same answer. */
   async function findNotes(): Promise<void> {
-    if (known !== null) return;
-    const found = new Set<string>();
-    known = found;
-    const uris = await asked<unknown>('leastwise/notes', undefined);
-    for (const uri of Array.isArray(uris) ? uris : []) if (typeof uri === 'string') found.add(uri);
-    for (const uri of found) stale.add(uri);
-    for (const uri of last.keys()) if (!found.has(uri)) last.delete(uri);
+    isWanted = true;
+    while (known === null) {
+      finding ??= asked<unknown>('leastwise/notes', undefined);
+      const own: Promise<unknown> = finding;
+      const uris = await own;
+      // It may be out of date already, or somebody else was first.
+      if (finding !== own) continue;
+      finding = null;
+      const found = new Set(named);
+      for (const uri of Array.isArray(uris) ? uris : []) if (typeof uri === 'string') found.add(uri);
+      named.clear();
+      for (const uri of found) stale.add(uri);
+      for (const uri of last.keys()) if (!found.has(uri)) last.delete(uri);
+      known = found;
+    }
   }
 
   async function asked<Answer>(method: string, params: object | undefined): Promise<Answer | null> {
@@ -88,7 +103,7 @@ export function closedNotes({
     stale.delete(uri);
     if (isOpen(uri)) return null;
     // One that was closed and does not belong to the workspace, or is not to be checked in it, is nobody's business.
-    const now = known?.has(uri) ? await report(uri) : null;
+    const now = known === null || known.has(uri) ? await report(uri) : null;
     // It may have been opened in the meantime.
     if (isOpen(uri)) return null;
     const before = told.get(uri);
@@ -138,7 +153,7 @@ export function closedNotes({
         tell(reports);
       };
       send(gone(told));
-      while (stale.size > 0 && !isOver()) {
+      while (stale.size > 0 && known !== null && !isOver()) {
         const next = [...take(stale, TOGETHER)];
         const reports = await inTurns(next, uri => news(uri, told));
         if (isOver()) {
@@ -150,16 +165,17 @@ export function closedNotes({
       return count;
     },
     changed(uris) {
-      if (uris === null) known = null;
-      else
+      if (uris === null) {
+        known = null;
+        finding = null;
+      } else
         for (const uri of uris) {
-          known?.add(uri);
+          (known ?? named).add(uri);
           stale.add(uri);
         }
     },
     closed(uri) {
-      // Never asked for all notes: nobody wants to know of closed ones.
-      if (known === null) return;
+      if (!isWanted) return;
       owed.add(uri);
       stale.add(uri);
     },
