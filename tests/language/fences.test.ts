@@ -104,7 +104,7 @@ describe('code spans that can be claims', () => {
       ['corrected reading of axle-sleeve = 2.478 cm'],
     ],
     ['so ``LC of axle-sleeve ≈ 0.02 mm`` holds', ['LC of axle-sleeve ≈ 0.02 mm']],
-    ['it is `axle-sleeve = 2 cm`', ['axle-sleeve = 2 cm']],
+    ['it is `axle-sleeve = 2 cm`, of the sleeve', []],
     ['> `LC of\n> axle-sleeve = 0.02 mm`', ['LC of   axle-sleeve = 0.02 mm']],
     ['an area of `x = 2` and `LC of axle-sleeve`', []],
     ['escaped \\`LC of axle-sleeve = 2 mm`', []],

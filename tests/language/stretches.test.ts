@@ -78,13 +78,6 @@ describe('what a stretch can hold', () => {
     const [stretch] = layOut(`${line}\n`, 0).stretches;
     expect([0 <= stretch!.lastBlock, 0 <= stretch!.lastOpening]).toEqual([holdsBlock, mayStayOpen]);
   });
-
-  test('names that its blocks can have', () => {
-    expect([...layOut('```measurement Axle Sleeve\n\n> ~~~{.measurement #q7}\n', 0).names]).toEqual([
-      'axle-sleeve',
-      'q7',
-    ]);
-  });
 });
 
 // Source: remark-parse 11 measured on such text, where twice as much took four to eight times as long.

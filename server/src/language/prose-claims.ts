@@ -11,7 +11,7 @@ export interface ClaimSearch {
 /**
  * A search for the claims in a note's prose.
  *
- * Such a claim says `=` or `≈`, and `of` or the name of one of the note's blocks, and no backtick. Where it is put
+ * Such a claim says `=` or `≈`, and `of`, and no backtick. Where it is put
  * between three backticks or more at the beginning of a line, it ends on that line: else it could not be told
  * from a fence. `plain` has no line breaks but `\n`.
  */
@@ -46,10 +46,7 @@ export function claimSearch(plain: string, lay: Lay): ClaimSearch {
     return (
       /[=≈]/.test(text) &&
       !text.includes('`') &&
-      (text
-        .match(/[\p{L}\p{M}\p{N}-]+/gu)
-        ?.some(word => /^of$/i.test(word) || lay.names.has(word.toLowerCase())) ??
-        false)
+      (text.match(/[\p{L}\p{M}\p{N}-]+/gu)?.some(word => /^of$/i.test(word)) ?? false)
     );
   }
 

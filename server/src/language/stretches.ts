@@ -28,8 +28,6 @@ export interface FenceMark {
 export interface Lay {
   readonly stretches: readonly Stretch[];
   readonly fenceMarks: readonly FenceMark[];
-  /** Names that the note's blocks can have, in lower case. */
-  readonly names: ReadonlySet<string>;
 }
 
 /** With these a list or a quote begins. For remark, indented code above it still counts, over any blank lines. */
@@ -46,7 +44,6 @@ type Growing = { -readonly [key in keyof Stretch]: Stretch[key] };
 export function layOut(plain: string, from: number): Lay {
   const stretches: Growing[] = [];
   const fenceMarks: FenceMark[] = [];
-  const names = new Set<string>();
   let current: Growing | null = null;
   let belowBlank = true;
   let belowIndented = false;
@@ -79,14 +76,14 @@ export function layOut(plain: string, from: number): Lay {
         if (outside) {
           current.lastOpening = at;
         }
-        if (opensBlock(plain.slice(at, end), names)) {
+        if (opensBlock(plain.slice(at, end))) {
           current.lastBlock = at;
         }
       }
     }
     start = next;
   }
-  return { stretches, fenceMarks, names };
+  return { stretches, fenceMarks };
 }
 
 /** Passes over the blanks, quote marks, bullets and item numbers that a line begins with. */
@@ -123,12 +120,8 @@ function isFenceMark(plain: string, at: number): boolean {
   return (mark === '`' || mark === '~') && plain[at + 1] === mark && plain[at + 2] === mark;
 }
 
-function opensBlock(line: string, names: Set<string>): boolean {
-  const header = readFenceHeader(line.replace(/^(?:`+|~+)/, '').trim(), 0);
-  if (header.name !== null) {
-    names.add(header.name.toLowerCase());
-  }
-  return header.isMeasurement;
+function opensBlock(line: string): boolean {
+  return readFenceHeader(line.replace(/^(?:`+|~+)/, '').trim(), 0).isMeasurement;
 }
 
 /** Whether a line can open an HTML block that goes on over blank lines (CommonMark 0.31, 4.6, kinds 1 to 5). */
