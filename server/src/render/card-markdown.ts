@@ -1,6 +1,6 @@
 import type { Card, CardChoice, CardValue } from './card.ts';
 import { valueLatex } from './value-latex.ts';
-import { titleMarkdown, wordsMarkdown } from './words-markdown.ts';
+import { plainMarkdown, titleMarkdown, wordsMarkdown } from './words-markdown.ts';
 
 /**
  * A card as lines of Markdown: a table of quantities, one of readings, the question with its choices. No line break
@@ -14,7 +14,7 @@ export function cardMarkdown(card: Card): readonly string[] {
 }
 
 function titleLines({ name, instrument }: Card): readonly string[] {
-  const title = [name, instrument].flatMap(each => (each === null ? [] : [wordsMarkdown(each)])).join(': ');
+  const title = [name, instrument].flatMap(each => (each === null ? [] : [plainMarkdown(each)])).join(': ');
   return title === '' ? [] : [`**${title}**`];
 }
 
@@ -42,11 +42,11 @@ function questionLines({ asked, choices }: Card): readonly string[] {
 }
 
 function choiceLine({ letter, text, isRight }: CardChoice): string {
-  const words = `(${wordsMarkdown(letter)}) ${wordsMarkdown(text)}`;
+  const words = `(${plainMarkdown(letter)}) ${plainMarkdown(text)}`;
   return isRight === true ? `- **${words}** ✓` : `- ${words}`;
 }
 
 function valueMarkdown({ text, quantity }: CardValue): string {
   if (text === '') return ' ';
-  return quantity === null ? wordsMarkdown(text) : `$${valueLatex(text, quantity)}$`;
+  return quantity === null ? plainMarkdown(text) : `$${valueLatex(text, quantity)}$`;
 }

@@ -26,7 +26,7 @@ const USUAL_FIGURES = 6;
 export function shownValue(quantity: Q.Quantity, options: ShownOptions = {}): string {
   if (options.sexagesimal === true && quantity.dimension.angle === 1) {
     const angle = sexagesimal(quantity);
-    if (angle !== null) return angle;
+    if (angle !== null) return options.signed === true && S.sign(quantity.scalar) === 1 ? `+${angle}` : angle;
   }
   const unit = fittingUnit(quantity, options.unit);
   const number = (unit === null ? null : Q.inUnit(quantity, unit)) ?? quantity.scalar;

@@ -35,9 +35,10 @@ function pieceMarkdown(piece: string, before: string): string {
   // Behind a number stands its unit.
   const mayBeSymbol = word !== '' && !NO_SYMBOL.test(word) && !/\d$/.test(before);
   const latex = mayBeSymbol ? symbolInWords(word) : null;
-  return latex === null ? escaped(piece) : `$${latex}$${escaped(closing)}`;
+  return latex === null ? plainMarkdown(piece) : `$${latex}$${plainMarkdown(closing)}`;
 }
 
-function escaped(text: string): string {
+/** Words that stand for themselves, letters too. */
+export function plainMarkdown(text: string): string {
   return text.replace(/[\\`*_[\]<>$|~&#]/g, '\\$&');
 }

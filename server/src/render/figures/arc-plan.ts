@@ -30,6 +30,8 @@ const GAP = 26;
 export const NUMBER_ROOM = 26;
 const LARGEST_DIVISION = 60;
 const SMALLEST_DIVISION = 14;
+/** A vernier of few lines is drawn no shorter than about this. */
+const SHORT_VERNIER = 260;
 /** Below this two marks run into one. */
 const LEAST_DIVISION = 4;
 
@@ -41,7 +43,9 @@ export function arcPlan(
   width: number,
 ): ArcPlan | null {
   const wanted = VISIBLE_STEP * toNumber(R.divide(scale.division, vernier.step) ?? R.ONE);
-  const largest = Math.min(Math.max(wanted, SMALLEST_DIVISION), LARGEST_DIVISION);
+  const span = vernier.lines * toNumber(R.divide(vernier.division, scale.division) ?? R.ONE);
+  const roomy = SHORT_VERNIER / (span + 2);
+  const largest = Math.min(Math.max(wanted, SMALLEST_DIVISION, roomy), LARGEST_DIVISION);
   const whole = laidOut(
     scale,
     [wholeWindow(scale, vernier, stand, markingFor(scale, largest), largest)],

@@ -14,14 +14,14 @@ export interface DialFace {
   readonly radius: number;
 }
 
-/** The rim lies so far outside the marks. */
-export const RIM = 7;
+/** The rim lies so far outside the marks; the numbers between both, where no hand lies on them. */
+export const RIM = 28;
 /** More turns than this no small dial counts. */
 const MOST_TURNS = 50;
 const FULL = 2 * Math.PI;
 /** The small dial is this much of the large one, and so far from its centre. */
-const SMALL = 0.3;
-const BESIDE = 0.45;
+const SMALL = 0.32;
+const BESIDE = 0.46;
 
 /** How many turns the small dial has: ten, or more where the reading wants them; null past what a dial counts. */
 export function turnsOf(scale: DividedScale, stand: Stand): number | null {
@@ -38,10 +38,11 @@ export function dialFace(face: DialFace, turns: number): Svg {
   const passed = R.toNumber(R.divide(stand.position, scale.division) ?? R.ZERO);
   return together(
     element('circle', { cx: x, cy: y, r: radius + RIM, 'stroke-width': 2 }),
+    element('circle', { cx: x, cy: y, r: radius, 'stroke-width': 0.75 }),
     ring(centre, radius, drum.divisions, drumNumbers(drum), 'drum'),
     element('circle', { cx: small.centre[0], cy: small.centre[1], r: small.radius, 'stroke-width': 0.75 }),
     ring(small.centre, small.radius, turns, turns / 10, 'turns'),
-    strokes([hand(small.centre, (FULL * passed) / turns, -6, small.radius - 4)], {
+    strokes([hand(small.centre, (FULL * passed) / turns, -6, small.radius - 19)], {
       class: 'small-hand',
       'stroke-width': 1.6,
     }),
@@ -138,7 +139,7 @@ function ring(
       ...marks
         .filter(({ index }) => index % every === 0)
         .map(({ index, direction }) => {
-          const [x, y] = around(centre, direction, radius - (isSmall ? 13 : 26));
+          const [x, y] = around(centre, direction, radius + (isSmall ? -13 : 15));
           return label(x, y + (isSmall ? 3.5 : 4), String(index));
         }),
     ),

@@ -23,7 +23,7 @@ export function drawDial(setting: FigureSetting, options: DrawOptions): Drawing 
     return null;
   if (closed !== null && (closed.drum === null || turnsOf(scale, closed) === null)) return null;
   const isWorked = options.style === 'worked';
-  const radius = options.small ? 105 : 145;
+  const radius = options.small ? 115 : 130;
   const panel = 2 * (radius + RIM + OUTSIDE[options.style]);
   const top = closed === null ? 0 : 22;
   const left = closed === null ? 0 : panel;
@@ -54,7 +54,7 @@ export function drawDial(setting: FigureSetting, options: DrawOptions): Drawing 
         { class: 'reading', ...dataOf(reading, isWorked) },
         drawn(reading, left, closed === null ? null : 'Reading'),
       ),
-      label(left + 20, under, 'the small hand counts the turns of the large one', {
+      label(left + 20, under, 'the small hand counts turns', {
         'text-anchor': 'start',
         'font-size': 11,
         class: 'caption',

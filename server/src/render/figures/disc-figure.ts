@@ -1,7 +1,6 @@
 import * as R from '../../engine/rational.ts';
 import { listed, magnification, titleOf } from './captions.ts';
-import { drumNumbers } from './dial-face.ts';
-import { columnPlace, type DiscView, discView, discWorked } from './disc-view.ts';
+import { columnPlace, type DiscView, discNumbers, discView, discWorked } from './disc-view.ts';
 import { markingOf } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import type { Drum, FigureSetting } from './setting.ts';
@@ -176,7 +175,7 @@ function described(
     turned === null
       ? `a column in ${scale.unit}, numbered every ${first!.marking.number} divisions`
       : 'a column without figures',
-    `beside it a disc of ${drum.divisions} divisions, numbered every ${drumNumbers(drum)}, its upper edge against the column`,
+    `beside it a disc of ${drum.divisions} divisions, numbered every ${discNumbers(first!)}, its upper edge against the column`,
     turned === null ? null : `before and after it was turned toward ${turned.toward} numbers`,
     turned === null && views.length > 1 ? 'beside it the same instrument closed' : null,
     ...(lines.length === 0

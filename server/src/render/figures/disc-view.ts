@@ -1,6 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { drumNumbers } from './dial-face.ts';
-import { type Marking, markNumber, markRank } from './divided-scale.ts';
+import { type Marking, markNumber, markRank, numberedLines } from './divided-scale.ts';
 import type { DividedScale, Drum } from './setting.ts';
 import { coordinate, element, label, type Svg, strokes, together } from './svg.ts';
 import { filled } from './worked-marks.ts';
@@ -22,12 +21,30 @@ export interface DiscView {
   /** Where the column's reading edge is, and the top of the drawing. */
   readonly x: number;
   readonly top: number;
-  /** Half of the disc's width. */
+  /** How far the disc is drawn to either side. */
   readonly reach: number;
+}
+
+/** Divisions near the column's edge are drawn no narrower than this. */
+const NARROWEST = 4;
+
+/** Half of the disc's width; more than its reach where the drawing tears it off so that its divisions are seen. */
+export function halfWidth({ drum, reach }: Pick<DiscView, 'drum' | 'reach'>): number {
+  return Math.max(reach, Math.ceil((NARROWEST * drum.divisions) / (2 * Math.PI)));
+}
+
+/** Every how many divisions the disc is numbered: as close as the numbers have room in the middle. */
+export function discNumbers(view: Pick<DiscView, 'drum' | 'reach'>): number {
+  const apart = (2 * Math.PI * halfWidth(view)) / view.drum.divisions;
+  let every = numberedLines(view.drum.divisions);
+  while (every * apart < 36) every *= 2;
+  return every;
 }
 
 const COLUMN = 50;
 const TILT = 24;
+/** Marks nearer to one another than this run into one. */
+const LEAST_APART = 1.4;
 /** How deep the disc's edge is. */
 export const DEPTH = 42;
 const MARKS = { unit: 20, half: 15, tenth: 10, fine: 10 } as const;
@@ -78,30 +95,35 @@ function column(view: DiscView): Svg {
   );
 }
 
-/** The disc's outline, left out where the column stands before it. */
+/** The disc's outline, left out where the column stands before it, torn where it is too wide to be drawn. */
 function disc(view: DiscView): Svg {
   const { x, reach } = view;
   const y = columnPlace(view, view.position);
-  const hidden = Math.asin(COLUMN / reach);
-  const left = -Math.PI / 2;
-  const right = Math.PI / 2;
+  const radius = halfWidth(view);
+  const hidden = Math.asin(COLUMN / radius);
+  const side = Math.asin(Math.min(1, reach / radius));
   const front = (down: number): string =>
-    edge(view, left, -hidden, y + down, 1) + edge(view, 0, right, y + down, 1);
-  const back = edge(view, left, -hidden, y, -1) + edge(view, 0, right, y, -1);
+    edge(view, -side, -hidden, y + down, 1) + edge(view, 0, side, y + down, 1);
+  const back = edge(view, -side, -hidden, y, -1) + edge(view, 0, side, y, -1);
+  const depth = TILT * Math.cos(side);
+  const [top, bottom] = [y - TILT - depth, y - TILT + depth + DEPTH];
   return together(
     element('path', { d: front(0) + front(DEPTH) + back }),
-    strokes([
-      [x - reach, y - TILT, x - reach, y - TILT + DEPTH],
-      [x + reach, y - TILT, x + reach, y - TILT + DEPTH],
-    ]),
+    radius > reach
+      ? together(tornDown(x - reach, top, bottom), tornDown(x + reach, top, bottom))
+      : strokes([
+          [x - reach, y - TILT, x - reach, y - TILT + DEPTH],
+          [x + reach, y - TILT, x + reach, y - TILT + DEPTH],
+        ]),
   );
 }
 
 /** Part of the disc's edge, near side (1) or far side (-1); `y` is the height of its nearest point. */
-function edge({ x, reach }: DiscView, from: number, to: number, y: number, side: 1 | -1): string {
+function edge(view: DiscView, from: number, to: number, y: number, side: 1 | -1): string {
+  const radius = halfWidth(view);
   const place = (turn: number): string =>
-    `${coordinate(x + reach * Math.sin(turn))} ${coordinate(y - TILT + side * TILT * Math.cos(turn))}`;
-  return `M${place(from)}A${coordinate(reach)} ${TILT} 0 0 ${side === 1 ? 0 : 1} ${place(to)}`;
+    `${coordinate(view.x + radius * Math.sin(turn))} ${coordinate(y - TILT + side * TILT * Math.cos(turn))}`;
+  return `M${place(from)}A${coordinate(radius)} ${TILT} 0 0 ${side === 1 ? 0 : 1} ${place(to)}`;
 }
 
 /**
@@ -111,17 +133,25 @@ function edge({ x, reach }: DiscView, from: number, to: number, y: number, side:
 function divisions(view: DiscView): Svg {
   const { drum, x, reach } = view;
   const y = columnPlace(view, view.position);
-  const every = drumNumbers(drum);
+  const every = discNumbers(view);
+  const radius = halfWidth(view);
+  const half = every % 2 === 0 ? every / 2 : every;
+  // Towards the sides only the longer marks are told apart.
+  const isSeen = (index: number, turn: number): boolean => {
+    const apart = ((radius * 2 * Math.PI) / drum.divisions) * Math.cos(turn);
+    const needed = index % half === 0 ? 1 / half : LEAST_APART;
+    return Math.abs(turn) < 1.5 && Math.abs(radius * Math.sin(turn)) < reach - 2 && apart > needed;
+  };
   const seen = Array.from({ length: drum.divisions }, (_, index) => {
     const ahead = R.modulo(R.subtract(view.division, R.rational(index)), R.rational(drum.divisions));
     const part = R.toNumber(R.divide(ahead, R.rational(drum.divisions)) ?? R.ZERO);
     const turn = 2 * Math.PI * (part > 0.5 ? part - 1 : part);
-    return { index, turn, at: x + reach * Math.sin(turn), edge: y - TILT + TILT * Math.cos(turn) };
-  }).filter(({ turn, at }) => Math.abs(turn) < 1.5 && !(x - COLUMN < at && at < x));
+    return { index, turn, at: x + radius * Math.sin(turn), edge: y - TILT + TILT * Math.cos(turn) };
+  }).filter(({ index, turn, at }) => isSeen(index, turn) && !(x - COLUMN < at && at < x));
   return together(
     strokes(
       seen.map(({ index, at, edge }) => {
-        const length = index % every === 0 ? 16 : every % 2 === 0 && index % (every / 2) === 0 ? 12 : 8;
+        const length = index % every === 0 ? 16 : index % half === 0 ? 12 : 8;
         return [at, edge, at, edge + length] as const;
       }),
       { class: 'drum' },
@@ -132,7 +162,9 @@ function divisions(view: DiscView): Svg {
       ...seen
         .filter(({ index, turn, at }) => {
           const isClear = x + 1 < at - 9 || at + 9 < x - COLUMN || Math.abs(turn) < 1e-9;
-          return index % every === 0 && Math.abs(turn) < 1.15 && isClear;
+          const apart = ((radius * 2 * Math.PI * every) / drum.divisions) * Math.cos(turn);
+          const isInside = Math.abs(at - x) < reach - (radius > reach ? 14 : 0);
+          return index % every === 0 && apart > 26 && isInside && isClear;
         })
         .map(({ index, at, edge, turn }) =>
           Math.abs(turn) < 1e-9
@@ -178,10 +210,20 @@ export function discWorked(view: DiscView, coarse: R.Rational, words: string): S
 }
 
 function tornAcross(from: number, to: number, y: number): Svg {
+  return torn((part, aside) => [from + (to - from) * part, y + aside]);
+}
+
+function tornDown(x: number, from: number, to: number): Svg {
+  return torn((part, aside) => [x + aside, from + (to - from) * part]);
+}
+
+/** A zigzag along which what is drawn goes on. */
+function torn(place: (part: number, aside: number) => readonly [number, number]): Svg {
   const teeth = 6;
   const d = Array.from({ length: teeth + 1 }, (_, tooth) => {
     const aside = tooth === 0 || tooth === teeth ? 0 : tooth % 2 === 0 ? 3 : -3;
-    return `${tooth === 0 ? 'M' : 'L'}${coordinate(from + ((to - from) * tooth) / teeth)} ${coordinate(y + aside)}`;
+    const [x, y] = place(tooth / teeth, aside);
+    return `${tooth === 0 ? 'M' : 'L'}${coordinate(x)} ${coordinate(y)}`;
   }).join('');
   return element('path', { d, class: 'torn', 'stroke-width': 0.8 });
 }

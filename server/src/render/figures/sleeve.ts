@@ -2,7 +2,7 @@ import * as R from '../../engine/rational.ts';
 import { textWidth } from './captions.ts';
 import { type Marking, markBefore, markingOf, markNumber, markRank } from './divided-scale.ts';
 import type { DividedScale, Stand } from './setting.ts';
-import { markPlace, marksOn, type Strip, tornEdge } from './straight-scale.ts';
+import { markPlaces, marksOn, type Strip, tornEdge } from './straight-scale.ts';
 import { element, label, type Svg, strokes, together } from './svg.ts';
 
 /** The sleeve of a screw as it is drawn, up to the drum's edge. */
@@ -50,9 +50,9 @@ export function sleeveOf(
 }
 
 /** A number at its mark, moved aside where the drum's edge would cut it. */
-function numberAt(x: R.Rational, y: number, text: string, edge: R.Rational): Svg {
-  const room = R.rational(3 + Math.ceil(textWidth(text, 12) / 2));
-  return label(R.min(x, R.subtract(edge, room)), y, text);
+function numberAt(x: number, y: number, text: string, edge: R.Rational): Svg {
+  const room = 3 + Math.ceil(textWidth(text, 12) / 2);
+  return label(Math.min(x, R.toNumber(edge) - room), y, text);
 }
 
 /** The line, its marks and numbers, and the sleeve's outline; straight where it comes out of the frame. */
@@ -60,6 +60,7 @@ export function drawSleeve(scale: DividedScale, sleeve: Sleeve, edge: R.Rational
   const { strip, marking, hasTwoRows, isBelow } = sleeve;
   const { left, base } = strip;
   const marks = marksOn(scale, strip);
+  const placeOfMark = markPlaces(scale, strip);
   const reach = (index: number): number => {
     const isHalf = hasTwoRows && index % 2 !== 0;
     const size = markRank(marking, index) === 'unit' ? 22 : isHalf ? 12 : 14;
@@ -77,7 +78,7 @@ export function drawSleeve(scale: DividedScale, sleeve: Sleeve, edge: R.Rational
     strokes([[left, base, edge, base]], { class: 'line' }),
     strokes(
       marks.map(index => {
-        const x = markPlace(scale, strip, index);
+        const x = placeOfMark(index);
         return [x, base, x, base + reach(index)] as const;
       }),
       { class: 'scale', 'stroke-width': 1.5 },
@@ -88,12 +89,7 @@ export function drawSleeve(scale: DividedScale, sleeve: Sleeve, edge: R.Rational
       ...marks
         .filter(index => index % marking.number === 0)
         .map(index =>
-          numberAt(
-            markPlace(scale, strip, index),
-            isBelow ? base + 35 : base - 26,
-            markNumber(scale, index),
-            edge,
-          ),
+          numberAt(placeOfMark(index), isBelow ? base + 35 : base - 26, markNumber(scale, index), edge),
         ),
     ),
   );

@@ -1,7 +1,7 @@
 import * as R from '../../engine/rational.ts';
 import { type Marking, markNumber, markRank } from './divided-scale.ts';
 import type { DividedScale } from './setting.ts';
-import { type Coordinate, element, label, type Svg, strokes, together } from './svg.ts';
+import { type Coordinate, element, evenly, label, type Svg, strokes, together } from './svg.ts';
 
 /** A piece of a straight scale as it is drawn: from where to where, how large, and where on the paper. */
 export interface Strip {
@@ -38,11 +38,12 @@ const MOST_MARKS = 2000;
 export function mainStrip(scale: DividedScale, strip: Strip, marking: Marking): Svg {
   const marks = marksOn(scale, strip);
   const { base } = strip;
+  const placeOfMark = markPlaces(scale, strip);
   return together(
     outline(scale, strip),
     strokes(
       marks.map(index => {
-        const x = markPlace(scale, strip, index);
+        const x = placeOfMark(index);
         return [x, base, x, base - LENGTH[markRank(marking, index)]] as const;
       }),
       { class: 'scale' },
@@ -50,29 +51,30 @@ export function mainStrip(scale: DividedScale, strip: Strip, marking: Marking): 
     element(
       'g',
       { class: 'scale-numbers', 'font-size': 12 },
-      ...numbersOn(scale, strip, marking).map(index => label(markPlace(scale, strip, index), base - 29, markNumber(scale, index))),
+      ...numbersOn(scale, strip, marking).map(index =>
+        label(placeOfMark(index), base - 29, markNumber(scale, index)),
+      ),
     ),
   );
 }
 
 /** The marks of a strip that bear a number. */
 export function numbersOn(scale: DividedScale, strip: Strip, marking: Marking): readonly number[] {
+  const placeOfMark = markPlaces(scale, strip);
   return marksOn(scale, strip).filter(
-    index => index % marking.number === 0 && isClear(strip, markPlace(scale, strip, index)),
+    index => index % marking.number === 0 && isClear(strip, placeOfMark(index)),
   );
 }
 
 /** Whether a number at a place keeps clear of the torn edges. */
-export function isClear(strip: Strip, x: R.Rational): boolean {
-  const room = R.rational(12);
-  return (
-    R.compare(R.add(R.rational(strip.left), room), x) <= 0 &&
-    R.compare(x, R.subtract(placeOn(strip, strip.to), room)) <= 0
-  );
+export function isClear(strip: Strip, x: number): boolean {
+  const room = 12;
+  return strip.left + room <= x && x <= R.toNumber(placeOn(strip, strip.to)) - room;
 }
 
-export function markPlace(scale: DividedScale, strip: Strip, index: number): R.Rational {
-  return placeOn(strip, R.multiply(scale.division, R.rational(index)));
+/** Where the marks of a scale stand on a strip, by their number from nought. */
+export function markPlaces(scale: DividedScale, strip: Strip): (index: number) => number {
+  return evenly(placeOn(strip, R.ZERO), R.multiply(scale.division, strip.perUnit));
 }
 
 function outline(scale: DividedScale, strip: Strip): Svg {

@@ -1,4 +1,5 @@
 import { toDecimalText } from '../../engine/decimal-text.ts';
+import { roundedUnits } from '../../engine/integer.ts';
 import * as R from '../../engine/rational.ts';
 
 /** Markup that is whole and escaped; made by the functions of this file only. */
@@ -63,6 +64,16 @@ function plainNumber(value: number): string {
   return /^-0\.?0*$/.test(text) ? '0' : text;
 }
 
+/** Places at equal distances: where the mark of each number stands, rounded as all coordinates are. */
+export function evenly(first: R.Rational, step: R.Rational): (index: number) => number {
+  const [a, b] = [R.denominator(first), R.denominator(step)];
+  const whole = a * b;
+  const start = R.numerator(first) * b;
+  const each = R.numerator(step) * a;
+  return index =>
+    Number(roundedUnits(start + BigInt(index) * each, whole, PLACES, 'half-even')) / 10 ** PLACES;
+}
+
 /** A place that a root or an angle gave, as a coordinate that other exact ones can be reckoned with. */
 export function exactly(value: number): R.Rational {
   return R.rational(plainNumber(value));
@@ -73,6 +84,7 @@ export function exactly(value: number): R.Rational {
  * turn the words beside them.
  */
 export function escaped(text: string): string {
+  if (HARMLESS.test(text)) return text;
   return [...text]
     .filter(sign => isAllowed(sign.codePointAt(0) ?? 0))
     .join('')
@@ -82,6 +94,9 @@ export function escaped(text: string): string {
     .replace(/"/g, '&quot;')
     .replace(/'/g, '&#39;');
 }
+
+/** What a path or a plain word is made of: nothing in it needs to be looked at letter by letter. */
+const HARMLESS = /^[\w .,:;()=+%/-]*$/;
 
 function isAllowed(code: number): boolean {
   if (code < 0x20 || (0x7f <= code && code <= 0x9f)) return code === 0x9 || code === 0xa;

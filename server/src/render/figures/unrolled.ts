@@ -114,7 +114,7 @@ export function drawUnrolled(
           count => around(count) % every === 0 && isInside(y(R.subtract(R.rational(count), on)), top, bottom),
         )
         .map(count =>
-          label(edge + 30, lowered(y(R.subtract(R.rational(count), on))), String(around(count)), {
+          label(edge + 28, lowered(y(R.subtract(R.rational(count), on))), String(around(count)), {
             'text-anchor': 'start',
           }),
         ),
@@ -128,7 +128,7 @@ function lowered(y: R.Rational): R.Rational {
 
 function isInside(y: R.Rational, top: number, bottom: number): boolean {
   const at = R.toNumber(y);
-  return top + 5 <= at && at <= bottom - 5;
+  return top + 9 <= at && at <= bottom - 9;
 }
 
 /** A torn edge across the strip. */

@@ -38,7 +38,8 @@ const GAP = 30;
 export function vernierPanel(shown: Shown, options: DrawOptions): Panel {
   const { scale, vernier, stand, heading, left, width } = shown;
   const isWorked = options.style === 'worked';
-  const top = (heading === null ? 8 : 30) + (isWorked ? DIMENSIONS : 0);
+  const hasDimensions = heading !== null || shown.words.coarse !== '';
+  const top = (heading === null ? 8 : 30) + (isWorked && hasDimensions ? DIMENSIONS : 0);
   const place = { left: left + MARGIN, width: width - 2 * MARGIN, base: top + STRIP_HEIGHT };
   const window = wholeWindow(scale, vernier, stand, place);
   const whole = drawnStrip(shown, window, numberedLines(vernier.lines));
@@ -91,6 +92,8 @@ function magnified(shown: Shown, whole: Strip, lens: Window, from: number): Svg 
 
 function dimensions(shown: Shown, { strip, marking }: Window, top: number): Svg {
   const { stand, words, left, width } = shown;
+  // Where the mark in line was recorded the sum below says it all.
+  if (words.coarse === '') return together();
   const coarse = placeOn(strip, R.max(stand.coarse, strip.from));
   const zero = placeOn(strip, stand.position);
   const start = shown.scale.from === null ? null : placeOn(strip, R.max(shown.scale.from, strip.from));
@@ -100,17 +103,15 @@ function dimensions(shown: Shown, { strip, marking }: Window, top: number): Svg 
   const bounds = { left: left + 2, right: left + width - 2 };
   const [fewest, most] = [R.min(coarse, zero), R.max(coarse, zero)];
   const isRight = R.toNumber(most) + 18 + textWidth(words.fine) < bounds.right;
-  const isNumbered = (markBefore(shown.scale, stand.coarse) % marking.number) === 0;
+  const isNumbered = markBefore(shown.scale, stand.coarse) % marking.number === 0;
   const isNought = R.equals(coarse, zero);
   return element(
     'g',
     { class: 'dimensions' },
     R.compare(from, coarse) < 0 ? dimensionLine(from, coarse, upper, isCut) : together(),
-    words.coarse === ''
-      ? together()
-      : R.toNumber(R.subtract(coarse, from)) > textWidth(words.coarse)
-        ? label(R.multiply(R.add(from, coarse), R.HALF), upper - 5, words.coarse)
-        : label(R.add(coarse, R.rational(8)), upper + 4, words.coarse, { 'text-anchor': 'start' }),
+    R.toNumber(R.subtract(coarse, from)) > textWidth(words.coarse)
+      ? label(R.multiply(R.add(from, coarse), R.HALF), upper - 5, words.coarse)
+      : label(R.add(coarse, R.rational(8)), upper + 4, words.coarse, { 'text-anchor': 'start' }),
     extension(coarse, upper - 4, strip.base - (isNumbered ? 42 : 16)),
     isNought ? together() : extension(zero, lower - 4, strip.base),
     isNought ? together() : dimensionLine(fewest, most, lower),

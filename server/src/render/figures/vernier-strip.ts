@@ -1,7 +1,7 @@
 import * as R from '../../engine/rational.ts';
 import type { VernierScale } from './setting.ts';
 import { isClear, placeOn, type Strip, tornEdge } from './straight-scale.ts';
-import { element, label, type Svg, strokes, together } from './svg.ts';
+import { element, evenly, label, type Svg, strokes, together } from './svg.ts';
 
 /** The height of the vernier below the edge. */
 export const VERNIER_HEIGHT = 42;
@@ -24,7 +24,8 @@ export function linesOn(vernier: VernierScale, zero: R.Rational, strip: Strip): 
 export function vernierStrip(vernier: VernierScale, zero: R.Rational, strip: Strip, every: number): Svg {
   const lines = linesOn(vernier, zero, strip);
   const { base } = strip;
-  const x = (line: number): R.Rational => placeOn(strip, linePlace(vernier, zero, line));
+  const along = R.multiply(vernier.division, strip.perUnit);
+  const x = evenly(placeOn(strip, zero), vernier.backward ? R.negate(along) : along);
   return together(
     body(vernier, zero, strip),
     strokes(

@@ -69,9 +69,12 @@ export function lensWindow(scale: DividedScale, vernier: VernierScale, stand: St
   const perDivision = Math.min(VISIBLE * steps, place.width / (fewest * spread));
   const divisions = place.width / perDivision;
   // What stands in the middle would give the question away.
-  const aside = (Number(R.numerator(R.abs(stand.position)) % 7n) - 3) / 3;
+  const turn = Number(R.numerator(R.abs(stand.position)) % 6n);
+  const aside = (turn < 3 ? turn - 3 : turn - 2) / 3;
+  const next = stand.between === null ? line : line + 1;
+  const [first, second] = [line, next].map(number => linePlace(vernier, stand.position, number));
   const middle = R.add(
-    linePlace(vernier, stand.position, line),
+    R.multiply(R.add(first!, second!), R.HALF),
     R.multiply(vernier.division, R.rational(Math.round(aside * ((divisions / spread) * 0.32) * 10), 10n)),
   );
   const half = R.multiply(scale.division, R.rational(Math.round(divisions * 50), 100n));
