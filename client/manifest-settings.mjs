@@ -7,7 +7,7 @@ const OF_THE_EDITOR = {
     scope: 'resource',
     default: true,
     markdownDescription:
-      'Check the notes of the workspace that are not open too, and list what is found among the problems.',
+      'Check the notes of the workspace that are not open too, and list what is found among the problems. Where this is off, the command *Check the Workspace* does it for as long as the window is open.',
   },
   'leastwise.inlayHints.answers': {
     type: 'boolean',
@@ -29,10 +29,10 @@ const OF_THE_EDITOR = {
   },
   'leastwise.format.enable': {
     type: 'boolean',
-    scope: 'resource',
+    scope: 'window',
     default: false,
     markdownDescription:
-      'Tidy the measurement blocks when a note is formatted. Nothing else of the note is ever touched.',
+      'Tidy the measurement blocks of a note when it is formatted; the rest of the note is left alone. leastwise then counts as a formatter of Markdown.',
   },
 };
 

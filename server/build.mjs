@@ -1,10 +1,11 @@
-// Builds the command, the library, the language server and its client; with --generate it writes the reference pages and the schemas instead.
+// Builds the command, the library, the language server and its client; with --generate it writes the reference pages, the schemas and the settings of the manifest instead.
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { withSettings } from '../client/manifest-settings.mjs';
+import { wordsOf } from '../client/words.mjs';
 
 const root = join(import.meta.dirname, '..');
 const cache = join(root, 'server/dist/cli.cache');
@@ -148,6 +149,14 @@ async function generate() {
   const schemas = generatedSchemas();
   writeFolder('server/schema', schemas);
   writeSettings(JSON.parse(schemas.get('editor-settings.json')));
+  writeFolder('l10n', [['bundle.l10n.json', `${JSON.stringify(wordsOf(clientSources()), null, 2)}\n`]]);
+}
+
+function clientSources() {
+  const folder = join(root, 'client/src');
+  return readdirSync(folder, { recursive: true })
+    .filter(path => path.endsWith('.ts'))
+    .map(path => readFileSync(join(folder, path), 'utf8'));
 }
 
 /** The manifest of the extension has the same settings as the configuration file. */

@@ -1,5 +1,6 @@
 import { type ExtensionContext, Uri } from 'vscode';
 import { LanguageClient, type ServerOptions } from 'vscode-languageclient/browser';
+import { extendPreview, type PreviewExtension } from './preview/extend-preview.ts';
 import { runClient, type Service } from './run-client.ts';
 
 /** A browser's worker, as far as it is used here. */
@@ -9,7 +10,7 @@ declare const Worker: new (address: string) => ServerWorker;
 let service: Service | null = null;
 
 /** Starts the language server in a worker of the browser; the editor calls it when the first note is opened. */
-export async function activate(context: ExtensionContext): Promise<void> {
+export async function activate(context: ExtensionContext): Promise<PreviewExtension> {
   const address = Uri.joinPath(context.extensionUri, 'client/dist/server-web.js').toString(true);
   service = await runClient(context, options => {
     const worker = new Worker(address);
@@ -18,6 +19,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
       clearAway: () => worker.terminate(),
     };
   });
+  return extendPreview(context);
 }
 
 /** Ends the worker, and with it all that it showed. */

@@ -1,4 +1,4 @@
-import { commands, type ExtensionContext, l10n } from 'vscode';
+import { commands, type ExtensionContext, l10n, type Uri } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { afterACrash } from './after-a-crash.ts';
 import { registerApplying, throughCommand } from './apply-if-unchanged.ts';
@@ -36,7 +36,7 @@ export async function runClient(context: ExtensionContext, launch: Launch): Prom
 
   async function start(): Promise<void> {
     status.say(null);
-    const launched = launch(optionsWith(notes, status, service));
+    const launched = launch(optionsWith(context.extensionUri, notes, status, service));
     const { client } = launched;
     running = { ...launched, files: serveFiles(client) };
     try {
@@ -72,6 +72,7 @@ export async function runClient(context: ExtensionContext, launch: Launch): Prom
 }
 
 function optionsWith(
+  extension: Uri,
   notes: ReturnType<typeof markdownNotes>,
   status: NoteStatus,
   service: Service,
@@ -85,21 +86,16 @@ function optionsWith(
     ),
     middleware: {
       ...throughCommand,
-      didClose: (d: any, n: any) => { console.log('suite │ close', String(d.uri).slice(-14)); return n(d); },
-      didOpen: (d: any, n: any) => { console.log('suite │ open', String(d.uri).slice(-14)); return n(d); },
- sendNotification: (type: any, next: any, params: any) => { if (typeof type === 'string' && type.startsWith('leastwise')) console.log('suite │ >', type, JSON.stringify(params)); return next(type, params) as any; },
-      handleDiagnostics: (uri, diagnostics, next) => next(uri, withRuleLinks(diagnostics)),
+      handleDiagnostics: (uri, diagnostics, next) => next(uri, withRuleLinks(extension, diagnostics)),
       async provideDiagnostics(document, previous, token, next) {
         const report = await status.whileChecking(Promise.resolve(next(document, previous, token)));
-        console.log('suite │ doc', String((document as any).uri ?? document).slice(-14), previous, report?.kind, (report as any)?.items?.length, token.isCancellationRequested);
-        if (report?.kind === 'full') report.items = withRuleLinks(report.items);
+        if (report?.kind === 'full') report.items = withRuleLinks(extension, report.items);
         return report;
       },
       provideWorkspaceDiagnostics: (previous, token, report, next) =>
-        next((console.log('suite │ ask', previous.length, previous.filter(p => /bench/.test(String(p.uri))).map(p => String(p.uri).slice(-14) + p.value).join()), previous), token, chunk => {
-          console.log('suite │ ws', chunk?.items.filter(i => /bench/.test(String(i.uri))).map(i => [String(i.uri).slice(-14), i.kind, (i as any).items?.length, i.resultId].join(' ')).join('; '));
+        next(previous, token, chunk => {
           for (const item of chunk?.items ?? [])
-            if (item.kind === 'full') item.items = withRuleLinks(item.items);
+            if (item.kind === 'full') item.items = withRuleLinks(extension, item.items);
           report(chunk);
         }),
     },

@@ -37,7 +37,8 @@ describe('explain', () => {
     expect(leastwise(['explain', 'lesat count'])).toMatchObject({
       status: 2,
       stdout: '',
-      stderr: 'leastwise: there is no rule, slip, term or instrument lesat count: did you mean least count?\n',
+      stderr:
+        'leastwise: there is no rule, slip, term or instrument lesat count: did you mean least count?\n',
     });
     expect(leastwise(['explain', 'wrong']).stderr).toMatch(/did you mean .*wrong-value/);
     expect(leastwise(['explain', 'qqqq\x1b']).stderr).toBe(

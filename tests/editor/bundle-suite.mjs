@@ -17,8 +17,11 @@ export async function bundleSuite(platform) {
     platform,
     format: 'cjs',
     target: 'es2022',
-    external: ['vscode'],
-    define: { NAMED: JSON.stringify(process.env.LEASTWISE_SUITE ?? '') },
+    external: ['vscode', 'node:*'],
+    define: {
+      IN_BROWSER: String(platform === 'browser'),
+      NAMED: JSON.stringify(process.env.LEASTWISE_SUITE ?? ''),
+    },
     sourcemap: 'inline',
     logLevel: 'warning',
   });

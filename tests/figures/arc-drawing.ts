@@ -49,12 +49,13 @@ export function strokesOf(svg: string, name: string): readonly Stroke[] {
 
 /** The texts of every group of a class. */
 export function textsOf(svg: string, name: string): readonly DrawnText[] {
-  return [...svg.matchAll(new RegExp(`<g class="${name}"[^>]*>(.*?)</g>`, 'g'))].flatMap(([, inside]) =>
-    [...inside!.matchAll(/<text x="(\S+)" y="(\S+)"[^>]*>([^<]*)<\/text>/g)].map(([, x, y, text]) => ({
-      x: Number(x),
-      y: Number(y),
-      text: text!.replace('−', '-'),
-    })),
+  return [...svg.matchAll(new RegExp(`<g class="${name}"(?: [a-z-]+="[^"]*")*>(.*?)</g>`, 'g'))].flatMap(
+    ([, inside]) =>
+      [...inside!.matchAll(/<text x="(\S+)" y="(\S+)"[^>]*>([^<]*)<\/text>/g)].map(([, x, y, text]) => ({
+        x: Number(x),
+        y: Number(y),
+        text: text!.replace('−', '-'),
+      })),
   );
 }
 

@@ -57,7 +57,7 @@ function readDial(svg: string): SeenDial {
     const rings = strokesOf(svg, marks);
     const centre = middleOf(rings);
     const zero = textsOf(svg, `${marks}-numbers`).find(({ text }) => text === '0')!;
-    expect(share([zero.x, zero.y], centre) % 1).toBeCloseTo(0, 2);
+    expect(Math.cos(2 * Math.PI * share([zero.x, zero.y], centre))).toBeCloseTo(1, 3);
     // The hand lies on a line through the centre.
     const [x1, y1, x2, y2] = stroke!;
     expect(
@@ -66,10 +66,12 @@ function readDial(svg: string): SeenDial {
     for (const number of textsOf(svg, `${marks}-numbers`)) {
       const place = share([number.x, number.y], centre) * rings.length;
       expect(Math.min(Math.abs(place - Number(number.text)), rings.length - place)).toBeLessThan(
-        0.6 * Math.max(1, rings.length / 60),
+        0.75 * Math.max(1, rings.length / 60),
       );
     }
-    return share([x2, y2], centre) * rings.length;
+    const shown = share([x2, y2], centre) * rings.length;
+    // A hand on nought may point a hair before it.
+    return shown > rings.length - 1e-3 ? shown - rings.length : shown;
   };
   return { large: hand('large-hand', 'drum'), small: hand('small-hand', 'turns') };
 }

@@ -56,19 +56,14 @@ function readDisc(svg: string, divisions: number, perNumber: number | null): See
   const each = rows[0]! - rows[1]!;
   const drum = strokesOf(svg, 'drum');
   const numbers = textsOf(svg, 'drum-numbers');
-  // Two marks that lie equally far turned from a third make the disc's half width; the drawing's edges say it as well.
-  const reach =
-    Math.max(...drum.map(([at]) => Math.abs(at - x))) /
-    Math.sin(
-      lastTurn(
-        drum.map(([at]) => at - x),
-        divisions,
-      ),
-    );
+  // The edge is drawn as part of an ellipse, as wide as the disc.
+  const reach = Number(/A(\S+) 24 /.exec(svg)![1]);
   const turnOf = (at: number): number => (Math.asin((at - x) / reach) / (2 * Math.PI)) * divisions;
-  const marks = drum.map(([at, y]) => ({ at, y, turn: turnOf(at) }));
+  const marks = drum.map(([at, y, , end]) => ({ at, y, turn: turnOf(at), length: end - y }));
+  const longest = Math.max(...marks.map(({ length }) => length));
+  const numbered = marks.filter(({ length }) => length > longest - 0.001);
   const named = numbers.map(({ x: at, text }) => {
-    const mark = marks.reduce((best, other) =>
+    const mark = numbered.reduce((best, other) =>
       Math.abs(other.at - at) < Math.abs(best.at - at) ? other : best,
     );
     return { turn: mark.turn, value: Number(text) };
@@ -93,20 +88,6 @@ function readDisc(svg: string, divisions: number, perNumber: number | null): See
           return row + (Number(number!.text) / perNumber) * each;
         })();
   return { height: (zero - nearest.y) / each, division: first! };
-}
-
-/** How far the mark farthest aside is turned, from the ratio of its distance to that of the next: by trying. */
-function lastTurn(asides: readonly number[], divisions: number): number {
-  const right = asides.filter(aside => aside > -1e-9).sort((a, b) => b - a);
-  const [last, next] = [right[0]!, right[Math.floor(right.length / 2)]!];
-  const step = (2 * Math.PI * Math.floor(right.length / 2)) / divisions;
-  let [low, high] = [step, Math.PI / 2];
-  for (let round = 0; round < 80; round++) {
-    const middle = (low + high) / 2;
-    if (Math.sin(middle - step) / Math.sin(middle) < next / last) low = middle;
-    else high = middle;
-  }
-  return low;
 }
 
 describe('a spherometer read back from its drawing', () => {

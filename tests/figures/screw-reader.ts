@@ -21,7 +21,7 @@ export function seeScrew(panel: Piece, division: number, round: number): SeenScr
   const drum = drumOf(finest, round);
   const line = flat === null || strokesOf(flat, 'line').length === 0 ? null : strokesOf(flat, 'line')[0]!.y1;
   const lines = verniersOf(finest);
-  const at = line ?? (lines.find(each => each.line === 0)?.y ?? strokesOf(panel, 'line')[0]!.y1);
+  const at = line ?? lines.find(each => each.line === 0)?.y ?? strokesOf(panel, 'line')[0]!.y1;
   const radius = (edge.y2 - edge.y1) / 2;
   const middle = (edge.y2 + edge.y1) / 2;
   // On the drum itself heights are foreshortened: unroll them.
@@ -77,5 +77,8 @@ function verniersOf(finest: Piece): readonly { readonly line: number; readonly y
 }
 
 function nearest(places: readonly number[], y: number): number {
-  return places.reduce((best, place, at) => (Math.abs(place - y) < Math.abs(places[best]! - y) ? at : best), 0);
+  return places.reduce(
+    (best, place, at) => (Math.abs(place - y) < Math.abs(places[best]! - y) ? at : best),
+    0,
+  );
 }

@@ -1,6 +1,5 @@
 import { commands, type Disposable, type ExtensionContext } from 'vscode';
 import type { NoteStatus } from '../note-status.ts';
-import { SHOW_RULE } from '../rule-links.ts';
 import type { Service } from '../run-client.ts';
 import { checkWorkspace } from './check-workspace.ts';
 import { insertWorking } from './insert-working.ts';
@@ -17,7 +16,7 @@ export function registerCommands(
     commands.registerCommand('leastwise.checkWorkspace', () => checkWorkspace(service, status)),
     commands.registerCommand('leastwise.insertWorking', insertWorking),
     commands.registerCommand('leastwise.newBlock', newBlock),
-    commands.registerCommand(SHOW_RULE, (rule?: unknown) => showRule(context.extensionUri, rule)),
+    commands.registerCommand('leastwise.showRule', (rule?: unknown) => showRule(context.extensionUri, rule)),
     commands.registerCommand('leastwise.restartServer', () => service.restart()),
   ];
 }

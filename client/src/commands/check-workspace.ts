@@ -74,7 +74,8 @@ async function checkAll(
 
 function toldOf({ notes, findings, notesWithFindings }: WorkspaceResult): string {
   if (notes === 0) return l10n.t('The workspace has no notes');
-  return findings === 0
-    ? l10n.t('Nothing to correct in the workspace: notes checked: {0}', notes)
-    : l10n.t('In the workspace: findings {0}, in {1} of {2} notes', findings, notesWithFindings, notes);
+  if (findings === 0) return l10n.t('Nothing to correct in {0} notes', notes);
+  return findings === 1
+    ? l10n.t('1 finding in {0} notes', notes)
+    : l10n.t('{0} findings in {1} of {2} notes', findings, notesWithFindings, notes);
 }

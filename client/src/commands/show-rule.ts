@@ -1,5 +1,5 @@
-import { commands, l10n, languages, type TextEditor, Uri, window } from 'vscode';
-import { ruleOf } from '../rule-links.ts';
+import { commands, l10n, languages, type TextEditor, type Uri, window } from 'vscode';
+import { pageOf, ruleOf } from '../rule-links.ts';
 import { say } from '../say.ts';
 
 /** Shows what a rule is about, with its example: the named one, or that of the finding at the cursor. */
@@ -10,14 +10,8 @@ export async function showRule(extension: Uri, named: unknown): Promise<void> {
     say(l10n.t('No finding stands at the cursor'));
     return;
   }
-  // Nothing but a name may lead to a file.
-  if (!/^[a-z]+(?:-[a-z]+)*$/.test(rule)) return;
-  const page = Uri.joinPath(extension, 'server/reference/rules', `${rule}.md`);
-  try {
-    await commands.executeCommand('markdown.showPreviewToSide', page);
-  } catch {
-    await window.showTextDocument(page, { preview: true });
-  }
+  const page = pageOf(extension, rule);
+  if (page !== null) await commands.executeCommand('markdown.showPreviewToSide', page);
 }
 
 /** The rule of the finding that the cursor is in, else of the first one in its line. */

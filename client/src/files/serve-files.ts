@@ -32,13 +32,12 @@ export function serveFiles(client: BaseLanguageClient): ServedFiles {
     ),
     client.onRequest('leastwise/notes', async (token: CancellationToken) => {
       const notes = areNotesWanted() ? await findNotes(token) : [];
-      console.log('suite │ notes', notes.filter(n => /bench/.test(n)).join());
       // What is sent from now on arrives behind this answer.
       setTimeout(() => handedOver.fire(notes), 0);
       return notes;
     }),
     client.onRequest('leastwise/read', async ({ uri }: { readonly uri: string }) => {
-      const text = await readText(Uri.parse(uri, true)); if (/bench/.test(uri)) console.log('suite │ read', uri.slice(-14), text?.length);
+      const text = await readText(Uri.parse(uri, true));
       return text === null ? null : { text };
     }),
   );

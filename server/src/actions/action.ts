@@ -14,6 +14,8 @@ export interface Action {
   readonly isSure: boolean;
   /** The edits, worked out when they are asked for; empty where there is nothing to change any more. */
   edits(): readonly Edit[];
+  /** A file that is written beside the note, over one of the same name; left out by actions that write none. */
+  newFile?(): { readonly name: string; readonly content: string } | null;
 }
 
 /** A note as it stands in the editor, with all that is known of it. */
@@ -23,4 +25,6 @@ export interface ActionContext {
   readonly checked: CheckedNote;
   /** The selection, or the cursor. */
   readonly span: Span;
+  /** The note's name without folder and ending, where files can be written beside it. */
+  readonly noteName?: string | null;
 }

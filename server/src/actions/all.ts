@@ -2,6 +2,7 @@ import { mayTell } from '../checks/settings.ts';
 import type { Action, ActionContext } from './action.ts';
 import { answerOpenClaims } from './answer-open-claims.ts';
 import { fillChoices } from './fill-choices.ts';
+import { insertFigure } from './insert-figure.ts';
 import { insertWorkings } from './insert-workings.ts';
 import { makeBlock } from './make-block.ts';
 import { makeFixes } from './make-fixes.ts';
@@ -16,13 +17,21 @@ const ACTIONS: readonly ((context: ActionContext) => readonly Action[])[] = [
   recordWhatIsMissing,
   fillChoices,
   insertWorkings,
+  insertFigure,
   tidyBlock,
   makeBlock,
   waiveFindings,
 ];
 
 /** Those that write no value which the writer has not worked out. */
-const TELLING_NOTHING: typeof ACTIONS = [makeFixes, recordWhatIsMissing, tidyBlock, makeBlock, waiveFindings];
+const TELLING_NOTHING: typeof ACTIONS = [
+  makeFixes,
+  recordWhatIsMissing,
+  insertFigure,
+  tidyBlock,
+  makeBlock,
+  waiveFindings,
+];
 
 /** All that can be done where the cursor stands, the likeliest first. */
 export function actionsAt(context: ActionContext): readonly Action[] {

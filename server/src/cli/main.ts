@@ -2,6 +2,7 @@ import { Command, CommanderError, Option } from 'commander';
 import { version } from '../../../package.json';
 import { checkNote } from '../checks/check.ts';
 import { type CheckOptions, checkNotes, complain, type ExitStatus } from './check-notes.ts';
+import type { DrawOptions } from './draw.ts';
 import { configChoice } from './note-settings.ts';
 import type { ServeOptions } from './serve.ts';
 import type { WorkOptions } from './work.ts';
@@ -14,6 +15,8 @@ Examples:
   leastwise check - --stdin-filename q7.md  a note from standard input
   leastwise work q7.md#axle-sleeve          the worked solution of a block
   leastwise work q7.md --insert             written below every block of the note
+  leastwise draw q7.md --out figures        its scales as SVG files
+  leastwise render q7.md --out site         the note to be published, with figures
   leastwise explain wrong-value             what a rule means
   leastwise explain least count             what a term means
 
@@ -69,6 +72,44 @@ export async function main(words: readonly string[]): Promise<ExitStatus> {
     .action(async (target: string, options: TypedWorkOptions) => {
       const { work } = await import('./work.ts');
       status = await work(target, workOptions(options));
+    });
+
+  program
+    .command('draw')
+    .description('draw the scales of a note as they were read, as SVG files')
+    .argument('<NOTE[#BLOCK]>', 'a note, or one block of it; - for standard input')
+    .addOption(
+      new Option('--style <style>', 'marks and numbers only, or with the reading explained')
+        .choices(['question', 'worked'])
+        .default('worked'),
+    )
+    .option('--out <dir>', 'the folder for the files')
+    .option('--insert', 'put image lines into the note, and the files beside it where no folder is named')
+    .option('--rows', 'every row of a table, not only the first')
+    .option('--stdin-filename <name>', 'what to call the note on standard input')
+    .option('--config <file>', CONFIG)
+    .option('--no-config', NO_CONFIG)
+    .action(async (target: string, options: TypedDrawOptions) => {
+      const { draw } = await import('./draw.ts');
+      status = await draw(target, drawOptions(options));
+    });
+
+  program
+    .command('render')
+    .description('write a note as plain Markdown, with tables, workings and figures, to be published')
+    .argument('<NOTE>', 'a note; - for standard input')
+    .requiredOption('--out <dir>', 'the folder for the note; its figures go into a folder figures there')
+    .option('--question', 'leave out all that gives the answers away')
+    .option('--stdin-filename <name>', 'what to call the note on standard input')
+    .option('--config <file>', CONFIG)
+    .option('--no-config', NO_CONFIG)
+    .action(async (target: string, options: TypedRenderOptions) => {
+      const { render } = await import('./render.ts');
+      const { out, question, stdinFilename, config } = options;
+      status = await render(target, {
+        ...{ out, question: question === true, stdinFilename: stdinFilename ?? null },
+        config: configChoice(config),
+      });
     });
 
   program
@@ -140,6 +181,30 @@ function workOptions(typed: TypedWorkOptions): WorkOptions {
     stdinFilename: stdinFilename ?? null,
     config: configChoice(config),
   };
+}
+
+interface TypedDrawOptions {
+  readonly style: DrawOptions['style'];
+  readonly out?: string;
+  readonly insert?: true;
+  readonly rows?: true;
+  readonly stdinFilename?: string;
+  readonly config?: string | boolean;
+}
+
+function drawOptions({ style, out, insert, rows, stdinFilename, config }: TypedDrawOptions): DrawOptions {
+  return {
+    ...{ style, out: out ?? null, insert: insert === true, rows: rows === true },
+    stdinFilename: stdinFilename ?? null,
+    config: configChoice(config),
+  };
+}
+
+interface TypedRenderOptions {
+  readonly out: string;
+  readonly question?: true;
+  readonly stdinFilename?: string;
+  readonly config?: string | boolean;
 }
 
 /** Commander's complaint as a sentence of ours: `error: unknown option '--colour'` loses its prefix and its stop. */

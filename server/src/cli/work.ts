@@ -1,12 +1,11 @@
 import { examineNote } from '../checks/examine.ts';
-import type { NoteCheck } from '../checks/note-check.ts';
 import { mayTell } from '../checks/settings.ts';
-import { blockKey } from '../language/names.ts';
 import type { Way } from '../workings/working.ts';
 import { type WorkingForm, workingText } from '../workings/working-text.ts';
 import { complain, type ExitStatus } from './check-notes.ts';
 import { escapeControls } from './escape-controls.ts';
 import { lineIndex } from './line-index.ts';
+import { namedBlocks, unknownBlock } from './named-blocks.ts';
 import { type ConfigChoice, noteSettings } from './note-settings.ts';
 import { standardOutput } from './output.ts';
 import { writeWorkings } from './work-insert.ts';
@@ -46,7 +45,7 @@ export async function work(typed: string, options: WorkOptions): Promise<ExitSta
       complain(`${target.shown} holds no measurement block, so there is nothing to work out`);
       return 1;
     }
-    const blocks = blocksNamed(note, target.block);
+    const blocks = namedBlocks(note, target.block);
     if (blocks === null) return unable(unknownBlock(note, target));
     const job = { target, note, index: lineIndex(note.text), blocks };
     return options.write === null ? await printed(job, options) : await writeWorkings(job, options);
@@ -60,20 +59,6 @@ export async function work(typed: string, options: WorkOptions): Promise<ExitSta
 function unable(troubles: string | readonly string[]): ExitStatus {
   for (const trouble of [troubles].flat()) complain(trouble);
   return 2;
-}
-
-function blocksNamed(note: NoteCheck, name: string | null): readonly number[] | null {
-  if (name === null) return Array.from({ length: note.fences }, (_, block) => block);
-  const block = note.facts.indexOf(blockKey(name));
-  return block === null || note.fences <= block ? null : [block];
-}
-
-function unknownBlock(note: NoteCheck, { shown, block }: Work['target']): string {
-  const names = note.measurements.slice(0, note.fences).flatMap(({ name }) => name ?? []);
-  const [last] = names.slice(-1);
-  if (last === undefined) return `${shown} has no block ${block}: none of its blocks has a name`;
-  const before = names.slice(0, -1).join(', ');
-  return `${shown} has no block ${block}: ${before === '' ? `its only name is ${last}` : `its blocks are ${before} and ${last}`}`;
 }
 
 async function printed(job: Work, { form, way }: WorkOptions): Promise<ExitStatus> {

@@ -51,7 +51,8 @@ function recordLine(note: NoteCheck, measurement: Measurement, statement: Statem
   const term = leftSide.kind === 'term' ? leftSide.term : null;
   if (term !== null && NOT_SHOWN.has(term.name)) return null;
   const claim = measurement.claims.find(each => overlaps(each.span, span));
-  if (claim !== undefined && !(note.assumed.has(claim) && isPlainData(measurement, claim.subject))) return null;
+  if (claim !== undefined && !(note.assumed.has(claim) && isPlainData(measurement, claim.subject)))
+    return null;
   if (claim === undefined && statement.kind === 'claim' && term?.kind !== 'observable') return null;
   if (claim === undefined && asksFor(measurement, term?.name ?? leftText)) return null;
   const symbol = leftSide.kind === 'term' && leftSide.symbol !== null ? ` ${leftSide.symbol}` : '';
@@ -100,8 +101,13 @@ function workedLines(facts: Facts): readonly CardLine[] {
     const isHere = answer.ok && answer.source !== 'computed';
     const value = isHere ? null : writtenValue(facts, subject);
     if (value === null) return [];
-    return [{ label: plainWords(titleOf(facts, subject)), value, isWorkedOut: true }];
+    return [{ label: inLine(plainWords(titleOf(facts, subject))), value, isWorkedOut: true }];
   });
+}
+
+/** A heading's words as a line begins with them; a symbol keeps its case. */
+function inLine(title: string): string {
+  return title.replace(/^\p{Lu}(?=\p{Ll}{2})/u, first => first.toLowerCase());
 }
 
 function rowOf(subject: Subject): RowNumber {

@@ -1,8 +1,8 @@
 import type { Facts } from '../language/facts.ts';
 import type { Row, Subject } from '../language/measurement.ts';
-import type { ComputedTerm, ObservableTerm } from '../language/term-names.ts';
 import { type Column, columnName } from '../language/table-header.ts';
 import { headAndRows, type TableLine } from '../language/table-line.ts';
+import type { ComputedTerm, ObservableTerm } from '../language/term-names.ts';
 import type { CardCell, CardTable } from '../render/card.ts';
 import { plainWords } from '../render/plain-words.ts';
 import { writtenValue } from '../workings/put-in.ts';
@@ -16,21 +16,37 @@ export function cardTable(facts: Facts, lines: readonly TableLine[], told: boole
   const table = headAndRows(lines);
   if (table === null) return null;
   const rows = table.rows.flatMap(line => {
-    const row = facts.measurement.rows.find(({ span }) => span.start <= line.span.end && line.span.start <= span.end);
+    const row = facts.measurement.rows.find(
+      ({ span }) => span.start <= line.span.end && line.span.start <= span.end,
+    );
     return row === undefined ? [] : [{ line, row }];
   });
   const columns = table.head.cells.map((cell, at) => ({ at, text: cell.text, column: columnName(cell) }));
-  const recorded = columns.filter(({ column }) => isRecorded(facts, rows.map(({ row }) => row), column));
-  const worked = told ? workedTerms(facts, columns.map(({ column }) => column), rows.map(({ row }) => row)) : [];
+  const recorded = columns.filter(({ column }) =>
+    isRecorded(
+      facts,
+      rows.map(({ row }) => row),
+      column,
+    ),
+  );
+  const worked = told
+    ? workedTerms(
+        facts,
+        columns.map(({ column }) => column),
+        rows.map(({ row }) => row),
+      )
+    : [];
   if (rows.length === 0 || recorded.length + worked.length === 0) return null;
   return {
     header: [...recorded.map(({ text }) => plainWords(text)), ...worked],
     rows: rows.map(({ line, row }) => [
-      ...recorded.map(({ at }): CardCell => ({
-        text: plainWords(line.cells[at]?.text ?? ''),
-        quantity: null,
-        isWorkedOut: false,
-      })),
+      ...recorded.map(
+        ({ at }): CardCell => ({
+          text: plainWords(line.cells[at]?.text ?? ''),
+          quantity: null,
+          isWorkedOut: false,
+        }),
+      ),
       ...worked.map(term => workedCell(facts, termSubject(term, row.number))),
     ]),
   };
@@ -45,7 +61,9 @@ function isRecorded(facts: Facts, rows: readonly Row[], column: Column): boolean
     case 'unknown':
       return false;
     case 'own':
-      return facts.measurement.columns.has(column.name) && !rows.some(row => isClaimed(facts, row, column.name));
+      return (
+        facts.measurement.columns.has(column.name) && !rows.some(row => isClaimed(facts, row, column.name))
+      );
     case 'term': {
       const { name } = column.term;
       return column.term.kind === 'observable' && !rows.some(row => isClaimed(facts, row, name));
@@ -68,7 +86,8 @@ function workedTerms(
   rows: readonly Row[],
 ): readonly (ComputedTerm | ObservableTerm)[] {
   const typed = columns.flatMap(column =>
-    column.kind === 'term' && (column.term.kind === 'computed' || rows.some(row => isClaimed(facts, row, column.term.name)))
+    column.kind === 'term' &&
+    (column.term.kind === 'computed' || rows.some(row => isClaimed(facts, row, column.term.name)))
       ? [column.term.name as ComputedTerm | ObservableTerm]
       : [],
   );

@@ -17,7 +17,12 @@ export interface NamedFigure {
  */
 export function figureNames(
   note: NoteCheck,
-  { style, rows, stem, before = '' }: {
+  {
+    style,
+    rows,
+    stem,
+    before = '',
+  }: {
     readonly style: FigureStyle;
     readonly rows: boolean;
     /** The note's name without its ending. */
@@ -30,8 +35,17 @@ export function figureNames(
     const name = safeName(measurement.name ?? `${stem}-${block + 1}`);
     const each = rows && measurement.rows.length > 1 ? measurement.rows : [null];
     return each.map((row): NamedFigure => {
-      const parts = [before, name, row === null ? '' : safeName(row.label ?? String(row.number)), style === 'question' ? style : ''];
-      return { block, row: row?.number ?? null, file: `${unlike(taken, parts.filter(part => part !== '').join('-'))}.svg` };
+      const parts = [
+        before,
+        name,
+        row === null ? '' : safeName(row.label ?? String(row.number)),
+        style === 'question' ? style : '',
+      ];
+      return {
+        block,
+        row: row?.number ?? null,
+        file: `${unlike(taken, parts.filter(part => part !== '').join('-'))}.svg`,
+      };
     });
   });
 }

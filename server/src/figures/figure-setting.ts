@@ -65,7 +65,7 @@ export function figureSetting(note: NoteCheck, block: number, row: RowNumber): F
     instrument: facts.measurement.instrument,
     name: facts.measurement.name,
     label: chosen === null ? null : (facts.measurement.rows[chosen - 1]?.label ?? null),
-    scale: { ...scale, from: beginning(scale, [reading, ...(closed === null ? [] : [closed])]) },
+    scale: { ...scale, from: beginning(scale, vernier, closed === null ? [reading] : [reading, closed]) },
     vernier,
     drum,
     reading,
@@ -113,15 +113,30 @@ function coarseScale(facts: Facts, family: FigureFamily, unit: Unit): DividedSca
 }
 
 /** A scale begins at nought where nothing in line lies before it; an arc goes on past it on either side. */
-function beginning(scale: DividedScale, stands: readonly Stand[]): R.Rational | null {
+function beginning(
+  scale: DividedScale,
+  vernier: VernierScale | null,
+  stands: readonly Stand[],
+): R.Rational | null {
   if (scale.isAngle) return null;
   const isBefore = stands.some(
     stand => R.sign(stand.coarse) < 0 && R.compare(stand.position, R.negate(scale.division)) < 0,
   );
-  const meetsBefore = stands.some(stand =>
-    stand.drum === null ? stand.inLine.some(({ mark }) => R.sign(mark) < 0) : false,
+  const meetsBefore = stands.some(
+    stand =>
+      stand.drum === null &&
+      (stand.inLine.some(({ mark }) => R.sign(mark) < 0) || isSharedBefore(stand, vernier)),
   );
   return isBefore || meetsBefore ? null : R.ZERO;
+}
+
+/** Whether one of two lines that share the coincidence stands nearest to a mark before nought. */
+function isSharedBefore({ between, position }: Stand, vernier: VernierScale | null): boolean {
+  if (between === null || vernier === null) return false;
+  return [between, between + 1].some(line => {
+    const way = R.multiply(vernier.division, R.rational(vernier.backward ? -line : line));
+    return R.compare(R.add(position, way), R.negate(R.multiply(vernier.along, R.HALF))) < 0;
+  });
 }
 
 function drumOf(facts: Facts, unit: Unit): Drum | null {

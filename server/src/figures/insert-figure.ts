@@ -30,7 +30,9 @@ export function insertFigureEdits(
   if (standing.end === null) return [];
   const { fence } = note.measurements[block]!;
   const span = { start: standing.opening.start, end: standing.end.end };
-  const newText = prefixed(lines, standing.prefix).join(lineBreakOf(note.text, fence)).slice(standing.prefix.length);
+  const newText = prefixed(lines, standing.prefix)
+    .join(lineBreakOf(note.text, fence))
+    .slice(standing.prefix.length);
   return note.text.slice(span.start, span.end) === newText ? [] : [{ span, newText }];
 }
 
@@ -41,7 +43,7 @@ export function imageLine(alternative: string, path: string): string {
 }
 
 function pathInLink(path: string): string {
-  const parts = path.toWellFormed().split('/');
+  const parts = path.replace(/\p{Cs}/gu, '').split('/');
   return parts.map(part => encodeURIComponent(part).replace(/[()'*!~]/g, hexOf)).join('/');
 }
 
@@ -57,8 +59,7 @@ function figureBelow(note: NoteCheck, block: number, path: string): WorkingComme
       comment =>
         comment.kind === 'figure' &&
         blockOfComment(note, comment) === block &&
-        (comment.end === null ||
-          note.text.slice(comment.opening.end, comment.end.start).includes(link)),
+        (comment.end === null || note.text.slice(comment.opening.end, comment.end.start).includes(link)),
     ) ?? null
   );
 }

@@ -31,7 +31,7 @@ export function workedWords(facts: Facts, row: RowNumber): WorkedWords | null {
           : `${turns} full ${turns === '1' ? 'rotation' : 'rotations'}`,
     fine: hasCircular ? drumShare(facts, row) : vernierShare(facts, row),
     finest: hasCircular && hasVernier ? vernierShare(facts, row) : null,
-    observed: `observed reading = ${observed}`,
+    observed: `observed reading = ${mark === null ? (byMark(facts, row) ?? '') : ''}${observed}`,
     closed: zeroError === null || facts.measurement.closed.length !== 1 ? null : `zero error = ${zeroError}`,
     zeroError: zeroError === null ? null : `zero error = ${zeroError}`,
     corrected: zeroError === null || corrected === null ? null : `corrected reading = ${corrected}`,
@@ -40,6 +40,20 @@ export function workedWords(facts: Facts, row: RowNumber): WorkedWords | null {
 
 function shown(facts: Facts, term: ComputedTerm | ObservableTerm, row: RowNumber): string | null {
   return writtenValue(facts, termSubject(term, row))?.text ?? null;
+}
+
+/** `21 mm - 8 × 0.9 mm = `: from the mark in line back to the vernier's zero; null where that mark is not recorded. */
+function byMark(facts: Facts, row: RowNumber): string | null {
+  const mark = shown(facts, 'coinciding main mark', row);
+  const line = termValue(facts, 'coinciding division', row);
+  const count = line === null ? null : S.realValue(line.scalar);
+  const one = rightValue(
+    facts,
+    { kind: 'division', division: 'vernier scale division', block: null },
+    termValue(facts, 'observed reading', row)?.unit,
+  );
+  if (mark === null || count === null || one === null) return null;
+  return `${mark} ${facts.measurement.runsBackward ? '+' : '−'} ${plain(count)} × ${one.text} = `;
 }
 
 /** The mark as a length, also where its divisions were counted. */

@@ -57,7 +57,7 @@ export const COMMANDS: readonly EditorTest[] = [
       );
       const { code } = diagnostic;
       holds(
-        typeof code === 'object' && code.target.toString().startsWith('command:leastwise.showRule'),
+        typeof code === 'object' && code.target.path.endsWith('/server/reference/rules/wrong-value.md'),
         'its link',
       );
       editor.selection = new vscode.Selection(diagnostic.range.start, diagnostic.range.start);

@@ -4,6 +4,7 @@ import type { EditorTest } from './editor-test.ts';
 import { WORKINGS } from './inserting-workings.ts';
 import { NOTES } from './kinds-of-notes.ts';
 import { closeAll } from './open-note.ts';
+import { PREVIEW } from './preview.ts';
 import { SERVER } from './server-ends.ts';
 import { SETTINGS } from './settings.ts';
 import { EDITING } from './while-editing.ts';
@@ -14,6 +15,7 @@ const TESTS: readonly EditorTest[] = [
   ...WORKINGS,
   ...NOTES,
   ...COMMANDS,
+  ...PREVIEW,
   ...SETTINGS,
   ...WORKSPACE,
   ...SERVER,

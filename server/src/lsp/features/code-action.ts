@@ -14,6 +14,7 @@ import type { Edit } from '../../language/problem.ts';
 import { type Span, spanOf } from '../../language/syntax.ts';
 import { diagnosticFrom, spanFrom, workspaceEditFrom } from '../convert.ts';
 import type { Feature, Server } from '../feature.ts';
+import { noteNameOf, withNewFile } from '../new-file.ts';
 import type { OpenNote } from '../open-notes.ts';
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.leastwise`;
@@ -47,7 +48,7 @@ export const codeAction: Feature = {
       server.answering<CodeActionParams, CodeAction[]>('finding what can be done here', [], params => {
         const open = server.note(params.textDocument.uri);
         if (open === null) return [];
-        const offered = codeActionsAt(open, params);
+        const offered = codeActionsAt(open, params, noteNameOf(server, open));
         return isLazy ? offered : offered.map(action => withEdit(server, open, action)).filter(hasEdit);
       }),
     );
@@ -60,12 +61,16 @@ export const codeAction: Feature = {
 };
 
 /** What an editor may offer for a selection of a note, without edits. */
-export function codeActionsAt(open: OpenNote, { range, context }: CodeActionParams): CodeAction[] {
+export function codeActionsAt(
+  open: OpenNote,
+  { range, context }: CodeActionParams,
+  noteName: string | null = null,
+): CodeAction[] {
   const { document, checked } = open;
   const span = spanFrom(document, range);
   const isAsked = (kind: string) =>
     context.only === undefined || context.only.some(asked => includes(asked, kind));
-  const actions = isAskedForAny(context.only) ? actionsIn(open, span) : [];
+  const actions = isAskedForAny(context.only) ? actionsIn(open, span, noteName) : [];
   const offered = actions.flatMap((action, index): CodeAction[] =>
     isAsked(action.kind)
       ? [
@@ -99,10 +104,14 @@ function includes(whole: string, part: string): boolean {
   return whole === '' || part === whole || part.startsWith(`${whole}.`);
 }
 
-function actionsIn({ text, settings, note, checked }: OpenNote, span: Span): readonly Action[] {
+function actionsIn(
+  { text, settings, note, checked }: OpenNote,
+  span: Span,
+  noteName: string | null,
+): readonly Action[] {
   // A note without a block can still be given one.
   const present = note ?? examineStructure(text, { fences: [], codeSpans: [] }, { settings });
-  return actionsAt({ text, note: present, checked, span });
+  return actionsAt({ text, note: present, checked, span, noteName });
 }
 
 /** The diagnostics among those of the request that an action mends. */
@@ -137,17 +146,24 @@ function resolved(server: Server, action: CodeAction): CodeAction | ResponseErro
 }
 
 function withEdit(server: Server, open: OpenNote, action: CodeAction): CodeAction {
-  const edits = editsOf(open, action);
-  if (edits.length === 0) return action;
+  const { edits, file } = changeOf(open, action, noteNameOf(server, open));
+  if (edits.length === 0 && file === null) return action;
   const isVersioned = server.client.workspace?.workspaceEdit?.documentChanges === true;
-  return { ...action, edit: workspaceEditFrom(open.document, edits, isVersioned) };
+  const edit = workspaceEditFrom(open.document, edits, isVersioned);
+  return { ...action, edit: file === null ? edit : withNewFile(edit, open.document.uri, file) };
 }
 
-function editsOf(open: OpenNote, { title, data }: CodeAction): readonly Edit[] {
+interface Change {
+  readonly edits: readonly Edit[];
+  readonly file: { readonly name: string; readonly content: string } | null;
+}
+
+function changeOf(open: OpenNote, { title, data }: CodeAction, noteName: string | null): Change {
   const { start, end, index } = data as ActionData;
-  if (index === null) return fixAllEdits(open.text, open.settings);
-  const action = actionsIn(open, spanOf(start, end))[index];
-  return action?.title === title ? action.edits() : [];
+  if (index === null) return { edits: fixAllEdits(open.text, open.settings), file: null };
+  const action = actionsIn(open, spanOf(start, end), noteName)[index];
+  if (action?.title !== title) return { edits: [], file: null };
+  return { edits: action.edits(), file: action.newFile?.() ?? null };
 }
 
 function hasEdit({ edit }: CodeAction): boolean {

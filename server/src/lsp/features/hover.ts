@@ -2,6 +2,7 @@ import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver'
 import { offsetFrom, rangeFrom } from '../convert.ts';
 import type { Feature } from '../feature.ts';
 import { type FeatureSettings, featureSettings, USUAL_SETTINGS } from '../feature-settings.ts';
+import { hoverFigure } from '../hover-figure.ts';
 import { nearBlocks } from '../near-blocks.ts';
 import { fenceAt, noteStructure } from '../note-structure.ts';
 import type { OpenNote } from '../open-notes.ts';
@@ -15,12 +16,14 @@ export const hover: Feature = {
   listen(server) {
     const formats = server.client.textDocument?.hover?.contentFormat;
     const isMarkdown = formats === undefined || formats.includes(MarkupKind.Markdown);
+    // Others show an image as the thousands of letters that it is made of.
+    const showsImages = server.client.general?.markdown?.parser === 'marked';
     server.connection.onHover(
       server.answering<HoverParams, Hover | null>('the working', null, ({ textDocument, position }) => {
         const open = server.note(textDocument.uri);
         if (open === null) return null;
         const settings = featureSettings(server, textDocument.uri);
-        return hoverAt(open, offsetFrom(open.document, position), isMarkdown, settings);
+        return hoverAt(open, offsetFrom(open.document, position), isMarkdown, settings, showsImages);
       }),
     );
   },
@@ -32,6 +35,7 @@ export function hoverAt(
   offset: number,
   isMarkdown: boolean,
   { settings }: FeatureSettings = USUAL_SETTINGS,
+  showsImages = false,
 ): Hover | null {
   const structure = noteStructure(open);
   const fence = fenceAt(structure, offset);
@@ -46,8 +50,10 @@ export function hoverAt(
   const pointed = pointedAt(near, offset);
   const text = pointed === null ? '' : toldText(toldOf(near, pointed), isMarkdown);
   if (pointed === null || text === '') return null;
+  const figure = isMarkdown && showsImages ? hoverFigure(near, pointed) : '';
+  const value = figure === '' ? text : `${text}\n\n${figure}`;
   return {
-    contents: { kind: isMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText, value: text },
+    contents: { kind: isMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText, value },
     range: rangeFrom(open.document, pointed.span),
   };
 }

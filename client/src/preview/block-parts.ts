@@ -1,0 +1,79 @@
+import { checkedNote } from '../../../server/src/checks/check.ts';
+import type { Finding } from '../../../server/src/checks/finding.ts';
+import type { NoteCheck } from '../../../server/src/checks/note-check.ts';
+import { mayTell } from '../../../server/src/checks/settings.ts';
+import { blockCard } from '../../../server/src/figures/block-card.ts';
+import { blockFigure } from '../../../server/src/figures/block-figure.ts';
+import { cardHtml, cardTitle, type SetMath } from '../../../server/src/render/card-html.ts';
+import { escaped } from '../../../server/src/render/figures/svg.ts';
+
+/** What a card is put together from, wherever its block stands in the note. */
+export interface BlockParts {
+  readonly name: string | null;
+  readonly title: string;
+  /** The tables and the question. */
+  readonly tables: string;
+  readonly findings: string;
+  readonly figure: string | null;
+  /** Whether something in it is wrong, so that a figure from before is better than none. */
+  readonly isBroken: boolean;
+}
+
+/** The parts for each block of a check, in its order. */
+export function blockParts(check: NoteCheck, setMath: SetMath): readonly BlockParts[] {
+  const isTold = mayTell(check.settings);
+  const findings = checkedNote(check).findings.filter(({ waived }) => waived === null);
+  return check.measurements.slice(0, check.fences).map((measurement, block) => {
+    const { span } = measurement.fence;
+    const own = findings.filter(finding => span.start <= finding.span.start && finding.span.start < span.end);
+    const card = blockCard(check, block, !isTold);
+    const figure = blockFigure(check, block, {
+      style: isTold ? 'worked' : 'question',
+      row: null,
+      small: false,
+    });
+    const isUnread = measurement.problems.length > 0 || measurement.broken.size > 0;
+    const isWrong = figure === null && own.some(({ severity }) => severity === 'error');
+    return {
+      name: measurement.name,
+      title: cardTitle(card),
+      tables: cardHtml(card, setMath),
+      findings: findingsHtml(own),
+      figure: figure?.svg.trimEnd() ?? null,
+      isBroken: isUnread || isWrong,
+    };
+  });
+}
+
+/** A card as it stands in the preview; `isEarlier` says that its figure is the one from before a line was broken. */
+export function partsHtml(
+  { title, tables, findings }: BlockParts,
+  figure: string | null,
+  isEarlier: boolean,
+): string {
+  const drawn =
+    figure === null
+      ? ''
+      : isEarlier
+        ? `<figure class="leastwise-figure leastwise-earlier">${figure}<figcaption>As it was before the line that cannot be used now.</figcaption></figure>`
+        : `<figure class="leastwise-figure">${figure}</figure>`;
+  const label = `Measurement${title === '' ? '' : ` ${title}`}`;
+  return `<div class="leastwise-card" role="group" aria-label="${escaped(label)}">${tables}${findings}${drawn}</div>\n`;
+}
+
+function findingsHtml(findings: readonly Finding[]): string {
+  if (findings.length === 0) return '';
+  const items = findings.map(
+    ({ severity, message }) =>
+      `<li class="leastwise-${severity}"><strong>${severity === 'error' ? 'Error' : 'Warning'}:</strong> ${inWords(message)}</li>`,
+  );
+  return `<ul class="leastwise-findings">${items.join('')}</ul>`;
+}
+
+/** A message with the code in it set as code. */
+function inWords(message: string): string {
+  return message
+    .split('`')
+    .map((piece, at) => (at % 2 === 1 ? `<code>${escaped(piece)}</code>` : escaped(piece)))
+    .join('');
+}

@@ -1,0 +1,76 @@
+// What a person does with an editor: point, choose, type. Each waits until the editor is ready for it.
+
+const WITHIN = 60_000;
+
+export async function openFromTree(page, name) {
+  await page.getByRole('treeitem', { name }).dblclick();
+  await page.locator('.monaco-editor .view-line').first().waitFor();
+}
+
+/** Rests the pointer on something until the editor says what it knows of it. */
+export async function pointAt(page, locator) {
+  const { x, y, height, width } = await locator.boundingBox();
+  await page.mouse.move(x + Math.min(40, width / 2), y + height / 2);
+  await page.locator('.monaco-hover:visible').first().waitFor();
+}
+
+/** Clicks on a link that may go over several lines, where its middle may be no part of it. */
+export async function clickLink(page, link) {
+  const { x, y, width, height } = await link.evaluate(each => each.getClientRects()[0].toJSON());
+  await page.mouse.click(x + width / 2, y + height / 2);
+}
+
+/** Moves the pointer out of the way, so that nothing is shown for it. */
+export async function pointAway(page) {
+  const { width, height } = page.viewportSize();
+  await page.mouse.move(width / 2, height - 5);
+  await page.locator('.monaco-hover:visible').first().waitFor({ state: 'hidden' });
+}
+
+/** Opens the list of what can be done at the cursor, with nothing else in its way. */
+export async function openActions(page) {
+  await pointAway(page);
+  await page.keyboard.press('Control+.');
+  await page.locator('.action-widget .monaco-list-row.focused').first().waitFor();
+}
+
+/** Goes down the list of actions to the one of a title, and takes it. */
+export async function chooseAction(page, title) {
+  const focused = page.locator('.action-widget .monaco-list-row.focused');
+  for (let row = 0; row < 30; row += 1) {
+    if ((await focused.first().textContent()).trim() === title) return await page.keyboard.press('Enter');
+    await page.keyboard.press('ArrowDown');
+  }
+  throw new Error(`No action is called ${title}`);
+}
+
+/** Runs a command by its title, as the palette lists it. */
+export async function command(page, title) {
+  await page.keyboard.press('F1');
+  const input = page.locator('.quick-input-widget input[type=text]');
+  await input.waitFor();
+  await input.fill(`>${title}`);
+  await page
+    .locator('.quick-input-list .monaco-list-row.focused', { hasText: title.split(': ').at(-1) })
+    .first()
+    .waitFor();
+  await page.keyboard.press('Enter');
+}
+
+/** The frame that shows a text, which is inside others; looked for until it is there. */
+export async function framed(page, text) {
+  const end = Date.now() + WITHIN;
+  for (;;) {
+    for (const frame of page.frames())
+      if (
+        frame !== page.mainFrame() &&
+        (await frame
+          .getByText(text)
+          .count()
+          .catch(() => 0)) > 0
+      )
+        return frame;
+    if (Date.now() > end) throw new Error(`No frame shows ${JSON.stringify(text)}`);
+    await new Promise(resolve => setTimeout(resolve, 100));
+  }
+}
