@@ -49,7 +49,7 @@ export function noteStatus(selector: readonly NoteFilter[]): NoteStatus {
       }
     },
     sayOfWorkspace(result) {
-      detail = result;
+      detail = l10n.t('Workspace: {0}', result);
       show();
     },
     say(text) {
@@ -63,6 +63,6 @@ export function noteStatus(selector: readonly NoteFilter[]): NoteStatus {
 function countOf(document: TextDocument | undefined): string {
   if (document === undefined) return l10n.t('No note');
   const count = languages.getDiagnostics(document.uri).filter(each => ruleOf(each) !== null).length;
-  if (count === 0) return l10n.t('Nothing to correct');
-  return count === 1 ? l10n.t('1 finding') : l10n.t('{0} findings', count);
+  if (count === 0) return l10n.t('Nothing to correct in this note');
+  return count === 1 ? l10n.t('1 finding in this note') : l10n.t('{0} findings in this note', count);
 }

@@ -70,6 +70,12 @@ export const rows = [
     aim: 3,
     measure: async ({ runs }) => compareWrongWithRight(4 * runs),
   },
+  {
+    name: "drawing a block's worked figure (and checking it) ÷ checking the block",
+    must: 5,
+    aim: 2,
+    measure: async ({ runs }) => compareDrawingWithChecking(4 * runs),
+  },
   ...editingRows,
 ];
 
@@ -112,9 +118,13 @@ async function expectRight(texts) {
 }
 
 async function ownCheck() {
+  return (await ownLibrary()).checkNote;
+}
+
+async function ownLibrary() {
   const bundle = join(root, 'server/dist/index.mjs');
   if (!existsSync(bundle)) throw new Error('server/dist/index.mjs is missing: run `npm run build` first');
-  return (await import(bundle)).checkNote;
+  return import(bundle);
 }
 
 async function compareWithRemark(parts, runs) {
@@ -144,6 +154,22 @@ async function compareWrongWithRight(runs) {
   return compare(
     () => timeOver(wrong, checkNote),
     () => timeOver(right, checkNote),
+    runs,
+  );
+}
+
+async function compareDrawingWithChecking(runs) {
+  const { checkNote, drawNote } = await ownLibrary();
+  const random = seededRandom(11);
+  const texts = Array.from(
+    { length: 50 },
+    (_, index) => `${fenced(vernierBlock(random, `part-${index}`)).join('\n')}\n`,
+  );
+  for (const text of texts)
+    if (drawNote(text, 'worked').length !== 1) throw new Error(`no figure of\n${text}`);
+  return compare(
+    () => timeOver(texts, text => drawNote(text, 'worked')),
+    () => timeOver(texts, checkNote),
     runs,
   );
 }

@@ -50,27 +50,26 @@ export async function command(page, title) {
   const input = page.locator('.quick-input-widget input[type=text]');
   await input.waitFor();
   await input.fill(`>${title}`);
-  await page
-    .locator('.quick-input-list .monaco-list-row.focused', { hasText: title.split(': ').at(-1) })
-    .first()
-    .waitFor();
-  await page.keyboard.press('Enter');
+  const label = page.locator('.label-name').getByText(title, { exact: true });
+  await page.locator('.quick-input-list .monaco-list-row', { has: label }).first().click();
 }
 
-/** The frame that shows a text, which is inside others; looked for until it is there. */
-export async function framed(page, text) {
+/** The frame that shows a text and is ready; looked for until it is there, for an editor may put another in its place. */
+export async function framed(page, text, isReady = async () => true) {
   const end = Date.now() + WITHIN;
   for (;;) {
     for (const frame of page.frames())
-      if (
-        frame !== page.mainFrame() &&
-        (await frame
-          .getByText(text)
-          .count()
-          .catch(() => 0)) > 0
-      )
-        return frame;
+      if (frame !== page.mainFrame() && (await shows(frame, text, isReady))) return frame;
     if (Date.now() > end) throw new Error(`No frame shows ${JSON.stringify(text)}`);
     await new Promise(resolve => setTimeout(resolve, 100));
+  }
+}
+
+async function shows(frame, text, isReady) {
+  try {
+    return (await frame.getByText(text).count()) > 0 && (await isReady(frame));
+  } catch {
+    // It was taken away while it was asked.
+    return false;
   }
 }

@@ -1,5 +1,6 @@
 // Goes through the editor as a person does, in a dark and in a light theme, with the package as it is installed, and
-// keeps pictures of what there is to see. With --media it makes the pictures of the README anew instead.
+// keeps pictures of what there is to see; with --dark or --light in one only. With --media it makes the pictures of the
+// README anew instead.
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
@@ -9,7 +10,7 @@ import { startEditor } from './start-editor.mjs';
 import { NOTE, walk, walkForMedia } from './walk.mjs';
 import { makeWorkspace, PROJECT } from './workspace.mjs';
 
-const WITHIN = 60_000;
+const WITHIN = 40_000;
 
 const THEMES = { dark: 'Default Dark Modern', light: 'Default Light Modern' };
 
@@ -29,8 +30,7 @@ try {
   const browser = await openBrowser(editor);
   try {
     if (isForMedia) await lookAround(editor, browser, vsix, 'light', '', walkForMedia);
-    else
-      for (const name of Object.keys(THEMES)) await lookAround(editor, browser, vsix, name, `${name}-`, walk);
+    else for (const name of chosenThemes()) await lookAround(editor, browser, vsix, name, `${name}-`, walk);
   } finally {
     await browser.close();
   }
@@ -38,6 +38,12 @@ try {
   process.exitCode = 0;
 } catch (error) {
   console.error(error);
+}
+
+function chosenThemes() {
+  const names = Object.keys(THEMES);
+  const chosen = names.filter(name => process.argv.includes(`--${name}`));
+  return chosen.length === 0 ? names : chosen;
 }
 
 async function lookAround(editor, browser, vsix, theme, prefix, way) {
@@ -53,6 +59,7 @@ async function lookAround(editor, browser, vsix, theme, prefix, way) {
       settings: {
         'workbench.colorTheme': THEMES[theme],
         'workbench.secondarySideBar.defaultVisibility': 'hidden',
+        ...way.settings,
       },
     });
     undo.unshift(server.stop);

@@ -68,9 +68,10 @@ export async function walk(page, picture) {
   await page.locator('.view-line', { hasText: 'aligned' }).first().waitFor();
   await preview(page);
   await picture('7-the-solution-and-its-preview');
-  await command(page, 'View: Close Other Editors in Group');
+  await command(page, 'View: Close Editor');
+  await page.locator('.view-line', { hasText: 'The axle of a hub' }).first().click();
 
-  await command(page, 'leastwise: New Block from an Instrument');
+  await command(page, 'leastwise: New Block from an Instrument…');
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'screw gauge' }).first().waitFor();
   await picture('8-a-new-block');
   await page.keyboard.press('Escape');
@@ -81,6 +82,7 @@ export async function walk(page, picture) {
   await picture('9-the-workspace');
   await page.keyboard.press('Escape');
 
+  await command(page, 'View: Toggle Panel Visibility');
   await command(page, 'Welcome: Open Walkthrough...');
   const walkthrough = page.locator('.quick-input-list .monaco-list-row', {
     hasText: 'Write your first measurement',
@@ -106,16 +108,41 @@ export async function walkForMedia(page, picture) {
   await wrong.first().waitFor({ state: 'detached' });
   await command(page, 'leastwise: Insert the Working');
   await page.locator('.view-line', { hasText: 'aligned' }).first().waitFor();
-  await preview(page);
+  const shown = await preview(page);
+  await pointAway(page);
+  await scrolledTo(shown.locator('svg').first());
+  await picture('preview');
+  await scrolledTo(shown.getByText('Zero error', { exact: true }).last());
+  await page.locator('.view-line', { hasText: 'Zero error' }).first().waitFor();
   await picture('working');
 }
-walkForMedia.size = { width: 1000, height: 620 };
+walkForMedia.size = { width: 1160, height: 640 };
+walkForMedia.settings = {
+  'editor.minimap.enabled': false,
+  'breadcrumbs.enabled': false,
+  'workbench.activityBar.location': 'hidden',
+  'workbench.statusBar.visible': false,
+};
+
+/** Scrolls as far as it takes to see something at the top, and waits until all has come to rest. */
+async function scrolledTo(locator) {
+  await locator.evaluate(async element => {
+    element.scrollIntoView({ block: 'start' });
+    for (let still = 0, last = null; still < 20; ) {
+      await new Promise(resolve => requestAnimationFrame(resolve));
+      const { y } = element.getBoundingClientRect();
+      still = y === last ? still + 1 : 0;
+      last = y;
+    }
+  });
+}
 
 /** Opens the preview beside the note, and waits until its math is set. */
 async function preview(page) {
   await page.keyboard.press('Control+k');
   await page.keyboard.press('v');
-  const shown = await framed(page, 'The axle fits');
-  await shown.locator('.katex').first().waitFor();
-  await shown.evaluate(() => document.fonts.ready);
+  return await framed(page, 'The axle fits', async shown => {
+    await shown.evaluate(() => document.fonts.ready);
+    return (await shown.locator('.katex').count()) > 0;
+  });
 }

@@ -14,9 +14,9 @@ Examples:
   leastwise check q7.md --format json       the facts for another program
   leastwise check - --stdin-filename q7.md  a note from standard input
   leastwise work q7.md#axle-sleeve          the worked solution of a block
-  leastwise work q7.md --insert             written below every block of the note
+  leastwise work q7.md --insert             written below every block
   leastwise draw q7.md --out figures        its scales as SVG files
-  leastwise render q7.md --out site         the note to be published, with figures
+  leastwise render q7.md --out site         the note, to be published
   leastwise explain wrong-value             what a rule means
   leastwise explain least count             what a term means
 
@@ -114,7 +114,7 @@ export async function main(words: readonly string[]): Promise<ExitStatus> {
 
   program
     .command('explain')
-    .description('explain a rule, a slip or a term')
+    .description('explain a rule, slip, term or instrument')
     .argument('[NAME...]', 'as in wrong-value, zero-correction-sign, least count; all names without one')
     .action(async (name: string[]) => {
       const { explain } = await import('./explain.ts');
