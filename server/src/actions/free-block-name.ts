@@ -17,14 +17,17 @@ export function freeBlockName(text: string, at: number, { measurements }: NoteCh
   return `${stem}-${number}`;
 }
 
+/** A heading may stand in quotes, and first in an item of a list. */
+const DRESS = /^(?:[ \t>]|(?:[-*+]|\d{1,9}[.)])(?=[ \t]+#))+/;
+
 /** The words of the last heading, of either kind; empty where there is none. */
 function headingAbove(text: string): string {
   const lines = text.split(/\r\n|[\r\n]/);
   for (let index = lines.length - 1; 0 <= index; index--) {
-    const line = lines[index]!.replace(/^[ \t>]+/, '');
+    const line = lines[index]!.replace(DRESS, '');
     const words = /^#{1,6}[ \t]+(.*?)(?:[ \t]+#+)?[ \t]*$/.exec(line)?.[1];
     if (words !== undefined && words !== '') return words;
-    const above = lines[index - 1]?.replace(/^[ \t>]+/, '').trim() ?? '';
+    const above = lines[index - 1]?.replace(DRESS, '').trim() ?? '';
     if (/^(?:={2,}|-{3,})[ \t]*$/.test(line) && /^[\p{L}\p{N}]/u.test(above)) return above;
   }
   return '';

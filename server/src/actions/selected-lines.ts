@@ -35,7 +35,8 @@ export function selectedLines(text: string, { start, end }: Span): SelectedLines
   const span = { start: lines[0]!.start, end: lines[lines.length - 1]!.end };
   const blank = quote.trimEnd();
   const filled = inside.filter(line => line !== '');
-  if (filled.length === 0) return null;
+  // Comments are no solution, least of all those around a working.
+  if (filled.every(line => /^<!--.*-->$/.test(line))) return null;
   const markers = inside.map(line => MARKER.exec(line));
   const item = markers[0]?.[0] ?? '';
   const indent = ' '.repeat(item.length);
