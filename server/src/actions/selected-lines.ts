@@ -36,7 +36,7 @@ export function selectedLines(text: string, { start, end }: Span): SelectedLines
   const blank = quote.trimEnd();
   const filled = inside.filter(line => line !== '');
   // Comments are no solution, least of all those around a working.
-  if (filled.every(line => /^<!--.*-->$/.test(line))) return null;
+  if (filled.every(line => /^[ \t]*<!--.*-->$/.test(line))) return null;
   const markers = inside.map(line => MARKER.exec(line));
   const item = markers[0]?.[0] ?? '';
   const indent = ' '.repeat(item.length);
