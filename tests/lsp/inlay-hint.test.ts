@@ -68,7 +68,7 @@ observed reading = ?
 `;
     const texts = inlayHintsOf(openNote(arc), { start: 0, end: arc.length }).map(({ label }) => label);
     // A sixtieth of 10′ is 10″; 13 and 3 of them; 31 of them are 5′ 10″.
-    expect(texts).toEqual(['LC = 10″', 'zero error -2′ 10″', 'zero error 30″', '47° 25′ 10″']);
+    expect(texts).toEqual(['LC = 10″', 'zero error -2′ 10″', 'zero error +30″', '47° 25′ 10″']);
   });
 
   it('are the same for a long note, of which only what changes is looked at again', () => {
