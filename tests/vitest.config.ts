@@ -5,6 +5,6 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/editor/**', '**/node_modules/**'],
-    testTimeout: 60_000,
+    testTimeout: 240_000,
   },
 });
