@@ -2,7 +2,11 @@ import { type CodeAction, commands, type Disposable, l10n, type WorkspaceEdit, w
 import type { CodeActionMiddleware } from 'vscode-languageclient';
 import { say } from './say.ts';
 
+/** Each set of edits has a command of its own that begins so. */
 const COMMAND = 'leastwise.applyIfUnchanged';
+
+/** More than a list of actions ever holds. */
+const KEPT = 200;
 
 /** The version of every open document at one moment. */
 type Versions = ReadonlyMap<string, number>;
@@ -25,9 +29,16 @@ export const throughCommand: CodeActionMiddleware = {
   },
 };
 
+/** Lets the commands go with the extension. */
 export function registerApplying(): Disposable {
-  return commands.registerCommand(COMMAND, applyIfUnchanged);
+  return new Disposable(() => {
+    for (const each of kept.splice(0)) each.dispose();
+  });
 }
+
+/** The commands of the actions that were offered last, the oldest first. */
+const kept: Disposable[] = [];
+let serial = 0;
 
 /** Whether the edits were made; they are not where one of their notes has changed since. */
 async function applyIfUnchanged(edit: WorkspaceEdit, before: Versions): Promise<boolean> {
@@ -39,9 +50,18 @@ async function applyIfUnchanged(edit: WorkspaceEdit, before: Versions): Promise<
   return false;
 }
 
+/**
+ * An action that writes by its command. The command takes no arguments: the editor forgets those as soon as it looks
+ * for actions again, even if one of the old is just being taken.
+ */
 function guarded(action: CodeAction, before: Versions): CodeAction {
-  if (action.edit === undefined) return action;
-  action.command = { title: action.title, command: COMMAND, arguments: [action.edit, before] };
+  const { edit, title } = action;
+  if (edit === undefined) return action;
+  serial += 1;
+  const command = `${COMMAND}.${serial}`;
+  kept.push(commands.registerCommand(command, () => applyIfUnchanged(edit, before)));
+  if (kept.length > KEPT) kept.shift()?.dispose();
+  action.command = { title, command };
   delete action.edit;
   return action;
 }

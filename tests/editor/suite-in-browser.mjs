@@ -9,7 +9,7 @@ import { makeWorkspace, PROJECT } from './workspace.mjs';
 const LAST_LINES = 60;
 
 /** Runs the suite in an editor that is nothing but a page: the extension and its server are workers of the browser. */
-export async function suiteInBrowser(_editor, browser) {
+export async function suiteInBrowser(_editor, browser, say) {
   const workspace = makeWorkspace();
   const undo = [workspace.remove];
   try {
@@ -29,6 +29,7 @@ export async function suiteInBrowser(_editor, browser) {
     return await awaitSuite(page, {
       address: `http://w.localhost:${server.address().port}/`,
       logs: () => said.slice(-LAST_LINES).join('\n'),
+      say,
     });
   } finally {
     for (const each of undo) await each();

@@ -4,7 +4,7 @@ import { startEditor } from './start-editor.mjs';
 import { makeWorkspace, PROJECT } from './workspace.mjs';
 
 /** Runs the suite in the extension host of an editor that has a machine of its own: a process, as on a desktop. */
-export async function suiteInHost(editor, browser) {
+export async function suiteInHost(editor, browser, say) {
   const workspace = makeWorkspace();
   const undo = [workspace.remove];
   try {
@@ -22,7 +22,7 @@ export async function suiteInHost(editor, browser) {
       ['extensionTestsPath', remote(suite)],
     ];
     const query = new URLSearchParams({ folder: workspace.notes, payload: JSON.stringify(payload) });
-    return await awaitSuite(page, { address: `${server.address}/?${query}`, logs: server.logs });
+    return await awaitSuite(page, { address: `${server.address}/?${query}`, logs: server.logs, say });
   } finally {
     for (const each of undo) await each();
   }

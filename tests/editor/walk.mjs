@@ -110,7 +110,7 @@ export async function walkForMedia(page, picture) {
   await page.locator('.view-line', { hasText: 'aligned' }).first().waitFor();
   const shown = await preview(page);
   await pointAway(page);
-  await scrolledTo(shown.locator('svg').first());
+  await scrolledTo(shown.getByText('axle: vernier calipers'));
   await picture('preview');
   await scrolledTo(shown.getByText('Zero error', { exact: true }).last());
   await page.locator('.view-line', { hasText: 'Zero error' }).first().waitFor();
@@ -121,7 +121,6 @@ walkForMedia.settings = {
   'editor.minimap.enabled': false,
   'breadcrumbs.enabled': false,
   'workbench.activityBar.location': 'hidden',
-  'workbench.statusBar.visible': false,
 };
 
 /** Scrolls as far as it takes to see something at the top, and waits until all has come to rest. */
@@ -143,6 +142,10 @@ async function preview(page) {
   await page.keyboard.press('v');
   return await framed(page, 'The axle fits', async shown => {
     await shown.evaluate(() => document.fonts.ready);
-    return (await shown.locator('.katex').count()) > 0;
+    // The card below the block tells values as soon as it knows that it may.
+    return (
+      (await shown.locator('.katex').count()) > 0 &&
+      (await shown.locator('svg', { hasText: '7 × 0.01 cm' }).count()) > 0
+    );
   });
 }

@@ -14,8 +14,10 @@ export interface ConfigFile {
  * is opened. A note that was never saved is taken as one of the first folder. Null where there is none.
  */
 export async function nearestConfig(note: Uri): Promise<ConfigFile | null> {
-  const root = workspace.getWorkspaceFolder(note)?.uri ?? workspace.workspaceFolders?.[0]?.uri;
   const isUnsaved = note.scheme === 'untitled';
+  const own = workspace.getWorkspaceFolder(note)?.uri;
+  const root = own ?? (isUnsaved ? workspace.workspaceFolders?.[0]?.uri : undefined);
+  if (root === undefined && note.scheme !== 'file') return null;
   let folder = isUnsaved ? root : Uri.joinPath(note, '..');
   while (folder !== undefined) {
     const uri = Uri.joinPath(folder, CONFIG_NAME);

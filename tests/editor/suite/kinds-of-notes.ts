@@ -8,6 +8,9 @@ import { folder, openExample, openNote } from './open-note.ts';
 import { TITLES } from './titles.ts';
 import { placeOf, typeOver } from './typing.ts';
 
+/** Whether the extension runs in a page. */
+declare const IN_BROWSER: boolean;
+
 /** Every note that an editor may hold. */
 export const NOTES: readonly EditorTest[] = [
   {
@@ -81,7 +84,8 @@ export const NOTES: readonly EditorTest[] = [
     async run() {
       const names = await exampleNames();
       holds(names.length > 5, 'the examples are there');
-      for (const name of names) {
+      // The checks are the same in a browser; there it is enough to see that they run.
+      for (const name of IN_BROWSER ? names.slice(0, 2) : names) {
         const right = await openExample(name);
         equal(
           (await presentFindings(right)).map(({ message }) => message),
