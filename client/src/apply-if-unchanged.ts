@@ -1,4 +1,4 @@
-import { type CodeAction, commands, type Disposable, l10n, type WorkspaceEdit, workspace } from 'vscode';
+import { type CodeAction, commands, Disposable, l10n, type WorkspaceEdit, workspace } from 'vscode';
 import type { CodeActionMiddleware } from 'vscode-languageclient';
 import { say } from './say.ts';
 
