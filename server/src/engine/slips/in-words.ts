@@ -42,15 +42,36 @@ export function inOwnUnit(q: Q.Quantity): string {
   return decimalWords(q, q.unit ?? likelyBaseUnits(q.dimension));
 }
 
+/** A reading or a zero error, which shows how finely it was read: `27.20 mm` where the least count is 0.05 mm. */
+export function readingInWords(data: SlipData, q: Q.Quantity): string {
+  const text = inWords(data, q);
+  const unit = unitFor(data, q);
+  const number = unit === null ? null : Q.inUnit(q, unit);
+  const value = number === null ? null : S.realValue(number);
+  const places = value === null ? null : R.terminatingPlaces(value);
+  const least = leastPlaces(data, unit);
+  const isWhole = value === null || unit === null || places === null || least === null;
+  return isWhole || least <= places || text !== decimalWords(q, unit) ? text : Q.shownDecimal(q, unit, least);
+}
+
+/** The decimal places of the least count in a unit; null where it has no end in it, or is not known. */
+function leastPlaces(data: SlipData, unit: Unit | null): number | null {
+  const leastCount = data.value('least count');
+  const number = leastCount === null || unit === null ? null : Q.inUnit(leastCount, unit);
+  const value = number === null ? null : S.realValue(number);
+  const places = value === null ? null : R.terminatingPlaces(value);
+  return places !== null && places <= MOST_PLACES ? places : null;
+}
+
 /** A zero error or a correction, which always has its sign: `+0.06 mm`. */
 export function withSign(data: SlipData, q: Q.Quantity): string {
-  const text = inWords(data, q);
+  const text = readingInWords(data, q);
   return S.sign(q.scalar) === 1 ? `+${text}` : text;
 }
 
 /** A value that is taken off, in brackets where it is negative: `(-0.15 mm)`. */
 export function inBrackets(data: SlipData, q: Q.Quantity): string {
-  const text = inWords(data, q);
+  const text = readingInWords(data, q);
   return text.startsWith('-') ? `(${text})` : text;
 }
 

@@ -1,6 +1,6 @@
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
-import { inBrackets, inWords, withSign } from './in-words.ts';
+import { inBrackets, readingInWords, withSign } from './in-words.ts';
 import type { Slip } from './slip.ts';
 import { zeroCheck } from './zero-check.ts';
 
@@ -27,7 +27,7 @@ export const zeroCorrectionLeftOut: Slip = {
     return gives(
       observed,
       () =>
-        `the zero error of ${withSign(data, zeroError)} is still in it; take it off, ${inWords(data, observed)} - ${inBrackets(data, zeroError)}`,
+        `the zero error of ${withSign(data, zeroError)} is still in it; take it off, ${readingInWords(data, observed)} - ${inBrackets(data, zeroError)}`,
     );
   },
 };

@@ -1,7 +1,7 @@
 import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
-import { inBrackets, inWords, withSign } from './in-words.ts';
+import { inBrackets, readingInWords, withSign } from './in-words.ts';
 import type { Slip } from './slip.ts';
 import { opposite, sum } from './sums.ts';
 import { zeroCheck } from './zero-check.ts';
@@ -38,7 +38,7 @@ export const zeroCorrectionSign: Slip = {
     return gives(
       sum(observed, zeroError),
       () =>
-        `the zero correction went the wrong way; take the zero error of ${withSign(data, zeroError)} off with its sign, ${inWords(data, observed)} - ${inBrackets(data, zeroError)}`,
+        `the zero correction went the wrong way; take the zero error of ${withSign(data, zeroError)} off with its sign, ${readingInWords(data, observed)} - ${inBrackets(data, zeroError)}`,
     );
   },
 };

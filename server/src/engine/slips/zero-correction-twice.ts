@@ -1,6 +1,6 @@
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
-import { inBrackets, inWords, withSign } from './in-words.ts';
+import { inBrackets, readingInWords, withSign } from './in-words.ts';
 import type { Slip } from './slip.ts';
 import { difference } from './sums.ts';
 import { zeroCheck } from './zero-check.ts';
@@ -28,7 +28,7 @@ export const zeroCorrectionTwice: Slip = {
     return gives(
       difference(data.truth, zeroError),
       () =>
-        `the zero error of ${withSign(data, zeroError)} was taken off twice; once is enough, ${inWords(data, check.observed)} - ${inBrackets(data, zeroError)}`,
+        `the zero error of ${withSign(data, zeroError)} was taken off twice; once is enough, ${readingInWords(data, check.observed)} - ${inBrackets(data, zeroError)}`,
     );
   },
 };
