@@ -8,7 +8,7 @@ import { readingsOf } from '../language/facts-position.ts';
 import type { Claim, Subject } from '../language/measurement.ts';
 import { subjectKey } from '../language/names.ts';
 import type { Span } from '../language/syntax.ts';
-import type { ComputedTerm, DivisionTerm, ObservableTerm } from '../language/term-names.ts';
+import { type ComputedTerm, type DivisionTerm, READ_OFF } from '../language/term-names.ts';
 import { shownValue } from '../render/shown-value.ts';
 import { isReading } from './agreement.ts';
 import type { ReportedQuantity } from './finding.ts';
@@ -23,16 +23,6 @@ const DIVISIONS: readonly DivisionTerm[] = [
   'circular scale division',
 ];
 const FIRST: readonly ComputedTerm[] = ['pitch', 'least count', 'zero error', 'zero correction'];
-const OBSERVED: readonly ObservableTerm[] = [
-  'main scale reading',
-  'coinciding division',
-  'coinciding main mark',
-  'linear scale reading',
-  'full rotations',
-  'circular scale reading',
-  'initial circular reading',
-  'final circular reading',
-];
 const PER_ROW: readonly ComputedTerm[] = ['vernier scale reading', 'observed reading', 'corrected reading'];
 const MEANS: readonly ComputedTerm[] = [
   'mean observed reading',
@@ -85,7 +75,7 @@ export function reportedSubjects(facts: Facts): readonly Subject[] {
   const rows = measurement.rows.length > 0 ? measurement.rows.map(row => row.number) : [null];
   for (const row of rows) {
     const readings = readingsOf(facts, row);
-    for (const term of OBSERVED)
+    for (const term of READ_OFF)
       if (readings.has(term) || claimed.has(term)) add({ kind: 'term', term, row, block: null });
     for (const term of PER_ROW) {
       if (term !== 'vernier scale reading' || scales.hasVernier)

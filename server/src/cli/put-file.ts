@@ -1,5 +1,6 @@
 import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { errorCode, writingTrouble } from './writing-trouble.ts';
 
 /**
  * Puts a whole file into a folder, which is made where it is missing: whoever reads it meanwhile sees the old one or
@@ -20,8 +21,8 @@ export function putFile(folder: string, name: string, content: string): string |
     renameSync(beside, path);
     return null;
   } catch (error) {
-    if (beside !== null && codeOf(error) !== 'EEXIST') rmSync(beside, { force: true });
-    return trouble(error, path);
+    if (beside !== null && errorCode(error) !== 'EEXIST') rmSync(beside, { force: true });
+    return writingTrouble(error, path);
   }
 }
 
@@ -31,29 +32,5 @@ function holds(path: string, content: string): boolean {
     return readFileSync(path, 'utf8') === content;
   } catch {
     return false;
-  }
-}
-
-function codeOf(error: unknown): string | undefined {
-  return (error as NodeJS.ErrnoException | null)?.code;
-}
-
-function trouble(error: unknown, path: string): string {
-  const code = codeOf(error);
-  switch (code) {
-    case 'EACCES':
-    case 'EPERM':
-    case 'EROFS':
-      return `${path} may not be written: the permission is missing`;
-    case 'ENOSPC':
-    case 'EDQUOT':
-      return `${path} could not be written: there is no room left`;
-    case 'EISDIR':
-      return `${path} could not be written: a folder has that name`;
-    case 'ENOTDIR':
-    case 'EEXIST':
-      return `${path} could not be written: a file stands where a folder is needed`;
-    default:
-      return `${path} could not be written (${code ?? String(error)})`;
   }
 }

@@ -10,6 +10,7 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { decodeNote } from './read.ts';
+import { errorCode, writingTrouble } from './writing-trouble.ts';
 
 /**
  * Puts a note's new text in the place of the one that was read, all at once: whoever reads the note meanwhile sees one
@@ -35,8 +36,7 @@ export function writeNote(path: string, before: string, text: string): string | 
     renameSync(beside, file);
     return null;
   } catch (error) {
-    if (beside !== null && (error as NodeJS.ErrnoException).code !== 'EEXIST')
-      rmSync(beside, { force: true });
+    if (beside !== null && errorCode(error) !== 'EEXIST') rmSync(beside, { force: true });
     return writingTrouble(error, path);
   }
 }
@@ -47,20 +47,5 @@ function keepOwner(path: string, uid: number, gid: number): void {
     chownSync(path, uid, gid);
   } catch {
     // The note keeps its words, which matters more than its owner.
-  }
-}
-
-function writingTrouble(error: unknown, path: string): string {
-  const code = (error as NodeJS.ErrnoException | null)?.code;
-  switch (code) {
-    case 'EACCES':
-    case 'EPERM':
-    case 'EROFS':
-      return `${path} may not be written: the permission is missing`;
-    case 'ENOSPC':
-    case 'EDQUOT':
-      return `${path} could not be written: there is no room left`;
-    default:
-      return `${path} could not be written (${code ?? String(error)})`;
   }
 }

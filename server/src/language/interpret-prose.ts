@@ -2,22 +2,10 @@ import { readLinks } from './claim.ts';
 import type { Draft } from './draft.ts';
 import { tokenize } from './lexer.ts';
 import type { Subject } from './measurement.ts';
-import { type Declarations, type NameContext, type NoteNames, resolveName, subjectKey } from './names.ts';
+import { type NameContext, NO_DECLARATIONS, type NoteNames, resolveName, subjectKey } from './names.ts';
 import { isSign, tokensSpan } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
 import type { CodeSpan } from './syntax.ts';
-
-const NOTHING: Declarations = {
-  block: null,
-  own: new Map(),
-  symbols: new Map(),
-  aliases: new Map(),
-  labels: new Map(),
-  rows: 0,
-  uses: null,
-  screw: false,
-  vernier: false,
-};
 
 /**
  * Reads claims in the prose: a code span `corrected reading of axle-sleeve = 2.478 cm` that names a block of the note.
@@ -30,7 +18,7 @@ export function interpretProse(
   makeDraft: (names: NameContext) => Draft,
 ): Draft | null {
   if (codeSpans.length === 0 || note.size === 0) return null;
-  const names: NameContext = { here: NOTHING, note };
+  const names: NameContext = { here: NO_DECLARATIONS, note };
   let draft: Draft | null = null;
   for (const span of codeSpans) {
     const { tokens } = tokenize(span.text, span.start);

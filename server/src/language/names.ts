@@ -21,6 +21,19 @@ export interface Declarations {
   readonly vernier: boolean;
 }
 
+/** What stands in no block declares nothing: claims in the prose. */
+export const NO_DECLARATIONS: Declarations = {
+  block: null,
+  own: new Map(),
+  symbols: new Map(),
+  aliases: new Map(),
+  labels: new Map(),
+  rows: 0,
+  uses: null,
+  screw: false,
+  vernier: false,
+};
+
 /** The declarations of all named blocks of a note, by name in small letters. */
 export type NoteNames = ReadonlyMap<string, Declarations>;
 

@@ -1,4 +1,5 @@
 import type { Measurement, Subject } from './measurement.ts';
+import { READ_OFF } from './term-names.ts';
 
 const SCALES = [
   'main scale',
@@ -15,16 +16,9 @@ const SCALES = [
   'rotation',
 ];
 const ZERO = [...SCALES, 'closed', 'zero error', 'zero correction'];
-const READING = [
+const READING: readonly string[] = [
   ...SCALES,
-  'main scale reading',
-  'coinciding division',
-  'coinciding main mark',
-  'linear scale reading',
-  'full rotations',
-  'circular scale reading',
-  'initial circular reading',
-  'final circular reading',
+  ...READ_OFF,
   'turned',
   'observed reading',
   'vernier scale reading',

@@ -20,6 +20,18 @@ export type ObservableTerm =
   | 'turned'
   | 'closed';
 
+/** The observables that a reading is made of. */
+export const READ_OFF: readonly ObservableTerm[] = [
+  'main scale reading',
+  'coinciding division',
+  'coinciding main mark',
+  'linear scale reading',
+  'full rotations',
+  'circular scale reading',
+  'initial circular reading',
+  'final circular reading',
+];
+
 /** Computed from the scales and readings of a block, or given in the question. */
 export type ComputedTerm =
   | 'pitch'

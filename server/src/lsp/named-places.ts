@@ -2,7 +2,7 @@ import type { NoteCheck } from '../checks/note-check.ts';
 import { declare } from '../language/declare.ts';
 import { readFenceHeader } from '../language/fence-header.ts';
 import { tokenize } from '../language/lexer.ts';
-import { blockKey, type Declarations, labelKey, type NoteNames } from '../language/names.ts';
+import { blockKey, type Declarations, labelKey, NO_DECLARATIONS, type NoteNames } from '../language/names.ts';
 import { type Block, parseBlock, type Statement } from '../language/parser.ts';
 import { tokensText } from '../language/statement-dress.ts';
 import { joinSpans, type Span, spanOf, type Token } from '../language/syntax.ts';
@@ -37,7 +37,7 @@ export function namedPlaces(check: NoteCheck): readonly NamedPlace[] {
   for (const { name, opening } of check.comments) {
     const at = name === null ? -1 : check.text.indexOf(name, opening.start);
     if (name === null || at === -1 || opening.end < at + name.length) continue;
-    const naming: Naming = { check, here: NOWHERE, declared, note };
+    const naming: Naming = { check, here: NO_DECLARATIONS, declared, note };
     add(places, blockPlace(naming, spanOf(at, at + name.length), name, false));
   }
   places.sort((a, b) => a.span.start - b.span.start);
@@ -147,25 +147,13 @@ function nameLength(tokens: readonly Token[]): number {
   return at === -1 ? tokens.length : at;
 }
 
-const NOWHERE: Declarations = {
-  block: null,
-  own: new Map(),
-  symbols: new Map(),
-  aliases: new Map(),
-  labels: new Map(),
-  rows: 0,
-  uses: null,
-  screw: false,
-  vernier: false,
-};
-
 function addProse(
   places: NamedPlace[],
   check: NoteCheck,
   declared: readonly Declarations[],
   note: NoteNames,
 ): void {
-  const naming: Naming = { check, here: NOWHERE, declared, note };
+  const naming: Naming = { check, here: NO_DECLARATIONS, declared, note };
   for (const { claims } of check.measurements.slice(check.fences)) {
     for (const { span } of claims) {
       const { tokens } = tokenize(check.text.slice(span.start, span.end), span.start);

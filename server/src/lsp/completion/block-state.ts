@@ -1,7 +1,12 @@
 import { type Instrument, type InstrumentScales, instrumentNamed } from '../../language/instruments.ts';
 import type { Measurement } from '../../language/measurement.ts';
 import type { Declarations } from '../../language/names.ts';
-import type { ComputedTerm, ObservableTerm, TermName } from '../../language/term-names.ts';
+import {
+  type ComputedTerm,
+  type ObservableTerm,
+  READ_OFF,
+  type TermName,
+} from '../../language/term-names.ts';
 
 /** What a block has and still wants, in the order in which a reading is taken. */
 export interface BlockState {
@@ -20,7 +25,7 @@ export function blockState(measurement: Measurement, names: Declarations): Block
   for (const { subject } of measurement.claims) if (subject.kind === 'term') claimed.add(subject.term);
   const isFree = (term: TermName): boolean => !recorded.has(term) && !claimed.has(term);
   const hasZero = ['closed', 'zero error', 'zero correction'].some(term => recorded.has(term as TermName));
-  const hasReading = READINGS.some(term => recorded.has(term));
+  const hasReading = READ_OFF.some(term => recorded.has(term));
   // Quantities of one's own without any scale need no instrument.
   const isBench = scales !== null || (measurement.own.size === 0 && measurement.claims.length === 0);
   const wanted: readonly (readonly TermName[])[] = !isBench
@@ -120,16 +125,6 @@ function scalesWanted(scales: InstrumentScales, recorded: ReadonlySet<TermName>)
     return !recorded.has(term);
   });
 }
-
-const READINGS: readonly ObservableTerm[] = [
-  'main scale reading',
-  'coinciding division',
-  'coinciding main mark',
-  'linear scale reading',
-  'full rotations',
-  'circular scale reading',
-  'initial circular reading',
-];
 
 /** What is read off each kind of scales. */
 export function readingsOf(scales: InstrumentScales | null): readonly ObservableTerm[] {
