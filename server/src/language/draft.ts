@@ -1,4 +1,3 @@
-import type { Expression } from '../engine/expression.ts';
 import type { FenceHeader } from './fence-header.ts';
 import { withoutLines } from './line-edits.ts';
 import type {
@@ -13,7 +12,6 @@ import type {
   Row,
   ScaleRecord,
   Stated,
-  Subject,
   Waiver,
 } from './measurement.ts';
 import type { nameTable } from './name-table.ts';
@@ -108,12 +106,6 @@ export function recordOnce(draft: Draft, what: string, span: Span): boolean {
 export function leaveOutFixes(draft: Draft, span: Span, what: string): readonly Fix[] {
   const edit = draft.mending === null ? withoutLines(draft.fence, span) : null;
   return edit === null ? [] : [{ title: `Leave out this second ${what}`, edits: [edit], sure: false }];
-}
-
-/** A name of the block as a formula's part. */
-export function nameExpression(draft: Draft, subject: Subject, key: string, text: string): Expression {
-  (draft.table.subjects as Map<string, Subject>).set(key, subject);
-  return { kind: 'name', key, text };
 }
 
 /** The note's own text between two tokens, with what stands between them. */

@@ -1,10 +1,6 @@
-import { rightValue } from '../checks/right-value.ts';
 import type { Step, StepLink } from '../engine/derivation.ts';
 import type { Expression } from '../engine/expression.ts';
 import type * as Q from '../engine/quantity.ts';
-import type { Unit } from '../engine/unit.ts';
-import type { Facts } from '../language/facts.ts';
-import type { Subject } from '../language/measurement.ts';
 
 type Both = Extract<Expression, { readonly left: Expression }>['kind'];
 
@@ -29,14 +25,6 @@ export function equal(value: Expression, error: Expression | null = null): StepL
 
 export function about(value: Expression, error: Expression | null = null): StepLink {
   return { relation: '≈', value, error };
-}
-
-/** The right value of a subject as a link; null where the block does not determine it. */
-export function rightLink(facts: Facts, subject: Subject, unit: Unit | null = null): StepLink | null {
-  const right = rightValue(facts, subject, unit);
-  if (right === null) return null;
-  const value = written(right.text, right.quantity);
-  return right.isRounded ? about(value) : equal(value);
 }
 
 /** A line that a block can claim. */

@@ -31,11 +31,6 @@ export function offer(
   return { kind, label, rank, ...plain, ...more };
 }
 
-/** Text as a snippet has to write it. */
-export function snippetText(text: string): string {
-  return text.replace(/[\\$}]/g, '\\$&');
-}
-
 /** A place to fill in with one of several words. */
 export function snippetChoice(words: readonly string[]): string {
   return `\${1|${words.map(word => word.replace(/[\\,|]/g, '\\$&')).join(',')}|}`;
