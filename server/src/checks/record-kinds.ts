@@ -6,6 +6,7 @@ import type { Facts } from '../language/facts.ts';
 import type { Measurement, Observation, Observed, Readings, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import type { NoteCheck } from './note-check.ts';
+import { oncePerNote } from './once-per-note.ts';
 import { isHere } from './record-lacks.ts';
 import { shownUnit } from './shown-unit.ts';
 
@@ -20,7 +21,9 @@ export interface OddRecord {
 }
 
 /** Records of another kind than what they belong to: grams on a scale of millimetres, a pitch without its unit. */
-export function oddRecords(note: NoteCheck): readonly OddRecord[] {
+export const oddRecords = oncePerNote(findOddRecords);
+
+function findOddRecords(note: NoteCheck): readonly OddRecord[] {
   return note.facts.blocks.flatMap(facts => {
     const odd: OddRecord[] = [];
     const see = judgeWith(facts, odd);

@@ -6,6 +6,7 @@ import { closedValue } from '../language/facts-zero.ts';
 import type { Measurement, RowNumber, Subject } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import type { NoteCheck } from './note-check.ts';
+import { oncePerNote } from './once-per-note.ts';
 
 export interface RecordLack {
   readonly measurement: Measurement;
@@ -15,7 +16,9 @@ export interface RecordLack {
 }
 
 /** Records that cannot be worked out: an own quantity whose formula fails. */
-export function recordLacks(note: NoteCheck): readonly RecordLack[] {
+export const recordLacks = oncePerNote(findRecordLacks);
+
+function findRecordLacks(note: NoteCheck): readonly RecordLack[] {
   const lacks: RecordLack[] = [];
   for (const facts of note.facts.blocks) {
     const { measurement } = facts;
@@ -68,7 +71,9 @@ export interface ReadingLack {
 }
 
 /** Readings, and zero checks, whose observations give no single position. */
-export function readingLacks(note: NoteCheck): readonly ReadingLack[] {
+export const readingLacks = oncePerNote(findReadingLacks);
+
+function findReadingLacks(note: NoteCheck): readonly ReadingLack[] {
   const lacks: ReadingLack[] = [];
   for (const facts of note.facts.blocks) {
     const { measurement } = facts;
