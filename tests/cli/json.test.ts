@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CheckedNote } from '../../server/src/checks/finding.ts';
 import { jsonReporter } from '../../server/src/cli/reporters/json.ts';
-import { EMPTY_SUMMARY, withNote } from '../../server/src/cli/summary.ts';
+import { countsOf, EMPTY_SUMMARY, withCounts } from '../../server/src/cli/summary.ts';
 import { RULE_NAMES } from '../../server/src/language/rule-names.ts';
 import { folderOf, leastwise } from '../support/command.ts';
 import { aFinding } from '../support/fake-check.ts';
@@ -194,8 +194,10 @@ describe('the reporter for programs', () => {
   };
   const report = (waived: boolean) => {
     const reporter = jsonReporter({ waived });
-    const summary = withNote(EMPTY_SUMMARY, note);
-    return reporter.opening + reporter.note('a.md', text, note) + reporter.closing(summary);
+    const summary = withCounts(EMPTY_SUMMARY, countsOf(note));
+    return (
+      reporter.opening + reporter.add(String(reporter.note('a.md', text, note))) + reporter.closing(summary)
+    );
   };
 
   it('counts lines and columns from 1, with a byte-order mark and CRLF left out', () => {
@@ -219,7 +221,7 @@ describe('the reporter for programs', () => {
 
   it('streams: every note is a line of its own, parted by commas', () => {
     const reporter = jsonReporter({ waived: false });
-    const lines = ['a.md', 'b.md'].map(path => reporter.note(path, text, note));
+    const lines = ['a.md', 'b.md'].map(path => reporter.add(String(reporter.note(path, text, note))));
     expect(lines[0]).toMatch(/^\n\{"path":"a.md"/);
     expect(lines[1]).toMatch(/^,\n\{"path":"b.md"/);
   });

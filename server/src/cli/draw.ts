@@ -7,7 +7,7 @@ import { blockFigure, type FigureStyle } from '../figures/block-figure.ts';
 import { figureNames, safeName } from '../figures/figure-names.ts';
 import { insertFigureEdits } from '../figures/insert-figure.ts';
 import type { Edit } from '../language/problem.ts';
-import { complain, type ExitStatus } from './check-notes.ts';
+import { complain, type ExitStatus } from './complain.ts';
 import { escapeControls } from './escape-controls.ts';
 import { lineIndex } from './line-index.ts';
 import { namedBlocks, unknownBlock } from './named-blocks.ts';

@@ -26,7 +26,7 @@ export type NoteSettings =
       /** Whether that file leaves the note out of checks. */
       readonly isIgnored: boolean;
     }
-  /** The sentences are told once for each file; after that there are none. */
+  /** The same sentences for each note that the file holds for. */
   | { readonly ok: false; readonly troubles: readonly string[] };
 
 const USUAL: NoteSettings = { ok: true, settings: DEFAULT_SETTINGS, config: null, isIgnored: false };
@@ -38,10 +38,14 @@ interface Config {
   isIgnored(path: string): boolean;
 }
 
+interface Broken {
+  readonly troubles: readonly string[];
+}
+
 /** Finds the settings of notes, by their paths. Every folder is looked into once, and every file read once. */
 export function noteSettings(choice: ConfigChoice): (notePath: string) => Promise<NoteSettings> {
   const nearest = new Map<string, string | null>();
-  const read = new Map<string, Config | null>();
+  const read = new Map<string, Config | Broken>();
   const configPath = (folder: string): string | null => {
     const known = nearest.get(folder);
     if (known !== undefined) return known;
@@ -56,22 +60,16 @@ export function noteSettings(choice: ConfigChoice): (notePath: string) => Promis
     const whole = wholePath(notePath);
     const path = choice.kind === 'file' ? choice.path : whole === null ? null : configPath(dirname(whole));
     if (path === null) return USUAL;
-    let config = read.get(path);
-    let troubles: readonly string[] = [];
-    if (config === undefined) {
-      const loaded = await loadedConfig(path);
-      config = 'troubles' in loaded ? null : loaded;
-      troubles = 'troubles' in loaded ? loaded.troubles : [];
-      read.set(path, config);
-    }
-    if (config === null) return { ok: false, troubles };
+    const config = read.get(path) ?? (await loadedConfig(path));
+    read.set(path, config);
+    if ('troubles' in config) return { ok: false, troubles: config.troubles };
     const isIgnored = whole !== null && config.isIgnored(whole);
     return { ok: true, settings: config.settings, config: shownPath(path), isIgnored };
   };
 }
 
 /** Loads what reads a configuration only where there is one: a small note must not wait for it. */
-async function loadedConfig(path: string): Promise<Config | { readonly troubles: readonly string[] }> {
+async function loadedConfig(path: string): Promise<Config | Broken> {
   const shown = shownPath(path);
   const file = readNote(path, shown);
   if (!file.ok) return { troubles: [file.trouble] };

@@ -5,7 +5,7 @@ import { examineNote } from '../checks/examine.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
 import { mayTell } from '../checks/settings.ts';
 import { safeName } from '../figures/figure-names.ts';
-import { complain, type ExitStatus } from './check-notes.ts';
+import { complain, type ExitStatus } from './complain.ts';
 import { noteStem } from './draw.ts';
 import { escapeControls } from './escape-controls.ts';
 import { type ConfigChoice, noteSettings } from './note-settings.ts';

@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module';
-import { complain, type ExitStatus } from './check-notes.ts';
+import { complain, type ExitStatus } from './complain.ts';
 
 /** How an editor may speak to the server. */
 export interface ServeOptions {

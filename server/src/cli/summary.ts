@@ -1,8 +1,7 @@
 import type { CheckedNote } from '../checks/finding.ts';
 
-/** What a run has seen so far; the last line of a report. */
-export interface Summary {
-  readonly notes: number;
+/** How much one note holds, and how much was found in it. */
+export interface Counts {
   readonly blocks: number;
   readonly claims: number;
   readonly errors: number;
@@ -10,23 +9,33 @@ export interface Summary {
   readonly waived: number;
 }
 
+/** What a run has seen so far; the last line of a report. */
+export interface Summary extends Counts {
+  readonly notes: number;
+}
+
 export const EMPTY_SUMMARY: Summary = { notes: 0, blocks: 0, claims: 0, errors: 0, warnings: 0, waived: 0 };
 
-/** Counts one more note in; what is waived counts neither as an error nor as a warning. */
-export function withNote(summary: Summary, note: CheckedNote): Summary {
-  let { claims, errors, warnings, waived } = summary;
+/** Counts a note; what is waived counts neither as an error nor as a warning. */
+export function countsOf(note: CheckedNote): Counts {
+  let [claims, errors, warnings, waived] = [0, 0, 0, 0];
   for (const block of note.blocks) claims += block.claims;
   for (const finding of note.findings) {
     if (finding.waived !== null) waived++;
     else if (finding.severity === 'error') errors++;
     else warnings++;
   }
+  return { blocks: note.blocks.length, claims, errors, warnings, waived };
+}
+
+/** Counts one more note in. */
+export function withCounts(summary: Summary, counts: Counts): Summary {
   return {
     notes: summary.notes + 1,
-    blocks: summary.blocks + note.blocks.length,
-    claims,
-    errors,
-    warnings,
-    waived,
+    blocks: summary.blocks + counts.blocks,
+    claims: summary.claims + counts.claims,
+    errors: summary.errors + counts.errors,
+    warnings: summary.warnings + counts.warnings,
+    waived: summary.waived + counts.waived,
   };
 }

@@ -4,7 +4,7 @@ import type { Edit } from '../language/problem.ts';
 import { insertLinesEdits } from '../workings/insert-lines.ts';
 import { insertWorkingEdits, isKept, renewWorkingEdits, workingBelow } from '../workings/insert-working.ts';
 import { workingText } from '../workings/working-text.ts';
-import { complain, type ExitStatus } from './check-notes.ts';
+import { complain, type ExitStatus } from './complain.ts';
 import { escapeControls } from './escape-controls.ts';
 import { placeAt } from './line-index.ts';
 import { standardOutput } from './output.ts';

@@ -1,6 +1,6 @@
 import { checkedNote } from '../checks/check.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
-import { complain } from './check-notes.ts';
+import { complain } from './complain.ts';
 import { type LineIndex, placeAt } from './line-index.ts';
 import type { WorkTarget } from './work-target.ts';
 

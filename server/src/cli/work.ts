@@ -2,7 +2,7 @@ import { examineNote } from '../checks/examine.ts';
 import { mayTell } from '../checks/settings.ts';
 import type { Way } from '../workings/working.ts';
 import { type WorkingForm, workingText } from '../workings/working-text.ts';
-import { complain, type ExitStatus } from './check-notes.ts';
+import { complain, type ExitStatus } from './complain.ts';
 import { escapeControls } from './escape-controls.ts';
 import { lineIndex } from './line-index.ts';
 import { namedBlocks, unknownBlock } from './named-blocks.ts';

@@ -13,8 +13,9 @@ export function jsonReporter(options: { readonly waived: boolean }): Reporter {
   let separator = '\n';
   return {
     opening: '{"version":1,"notes":[',
-    note: (path, text, note) => {
-      const line = separator + asJson(noteFacts(path, text, note, options.waived));
+    note: (path, text, note) => asJson(noteFacts(path, text, note, options.waived)),
+    add: piece => {
+      const line = separator + piece;
       separator = ',\n';
       return line;
     },

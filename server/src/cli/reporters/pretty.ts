@@ -51,6 +51,7 @@ export function prettyReporter(options: {
       const paper: Paper = { colours, width, displayWidth: await displayWidthFor(text) };
       return shown.map(finding => marginNote(paper, path, index, finding)).join('');
     },
+    add: String,
     closing: summary => (summary.notes === 0 ? '' : `${closingLine(colours, summary)}\n`),
   };
 }

@@ -1,9 +1,15 @@
 import type { CheckedNote } from '../../checks/finding.ts';
 import type { Summary } from '../summary.ts';
 
-/** A way to report: what is written first, for each note as it comes, and last. */
+/**
+ * A way to report. What is said of a note is made by `note` wherever the note is checked, perhaps in another thread; the
+ * pieces come back in the order of the notes and are put together here.
+ */
 export interface Reporter {
-  readonly opening: string;
+  /** What is said of one note; empty where there is nothing to say. Looks at its arguments only. */
   readonly note: (path: string, text: string, note: CheckedNote) => string | Promise<string>;
+  readonly opening: string;
+  /** What can be written now that the piece of one more note has come. */
+  readonly add: (piece: string) => string;
   readonly closing: (summary: Summary) => string;
 }
