@@ -45,8 +45,9 @@ function turning(words: readonly string[]) {
 }
 
 it('goes on until nothing is left, and tells the edits of the note as it was', () => {
-  const { text, edits, end } = mendedNote('a one b one c', turning(['one', 'two', 'three', '']));
-  expect([text, end]).toEqual(['a  b  c', 'mended']);
+  const { text, edits, fixes, end } = mendedNote('a one b one c', turning(['one', 'two', 'three', '']));
+  // Three rounds of two.
+  expect([text, fixes, end]).toEqual(['a  b  c', 6, 'mended']);
   expect(edits).toEqual([
     { span: { start: 2, end: 5 }, newText: '' },
     { span: { start: 8, end: 11 }, newText: '' },
@@ -63,7 +64,7 @@ it('stops where a ring begins, so that doing it again changes nothing', () => {
   const ring = turning(['start', 'left', 'right', 'left']);
   const once = mendedNote('start', ring);
   expect([once.text, once.end]).toEqual(['left', 'ring']);
-  expect(mendedNote(once.text, ring)).toEqual({ text: 'left', edits: [], end: 'ring' });
+  expect(mendedNote(once.text, ring)).toEqual({ text: 'left', edits: [], fixes: 0, end: 'ring' });
 });
 
 it('ends after so many rounds', () => {

@@ -19,6 +19,8 @@ export interface MendedNote {
   readonly text: string;
   /** What makes it of the note as it was. */
   readonly edits: readonly Edit[];
+  /** How many fixes were made; one that only made way for another counts as well. */
+  readonly fixes: number;
   /** Why it came to an end: nothing was left, a text came back that was there before, or the rounds were used up. */
   readonly end: 'mended' | 'ring' | 'rounds';
 }
@@ -32,20 +34,24 @@ const MOST_ROUNDS = 12;
  * Only the first fix of a finding counts. Where the fixes would go round in a ring, the first text of the ring stays.
  */
 export function mendedNote(text: string, check: (text: string) => CheckedNote): MendedNote {
-  const before = new Map<string, readonly Piece[]>();
+  const before = new Map<string, { readonly pieces: readonly Piece[]; readonly fixes: number }>();
   let current = text;
+  let fixes = 0;
   let pieces: readonly Piece[] = [{ kind: 'kept', start: 0, end: text.length }];
   for (let round = 0; round <= MOST_ROUNDS; round++) {
     const known = before.get(current);
-    if (known !== undefined) return { text: current, edits: editsOfPieces(text, known), end: 'ring' };
-    before.set(current, pieces);
-    const edits = settledEdits(check(current).findings.flatMap(sureFix));
-    if (edits.length === 0) return { text: current, edits: editsOfPieces(text, pieces), end: 'mended' };
+    if (known !== undefined)
+      return { text: current, edits: editsOfPieces(text, known.pieces), fixes: known.fixes, end: 'ring' };
+    before.set(current, { pieces, fixes });
+    const settled = settledEdits(check(current).findings.flatMap(sureFix));
+    if (settled.fixes === 0)
+      return { text: current, edits: editsOfPieces(text, pieces), fixes, end: 'mended' };
     if (round === MOST_ROUNDS) break;
-    pieces = followedEdits(pieces, edits);
-    current = withEdits(current, edits);
+    pieces = followedEdits(pieces, settled.edits);
+    current = withEdits(current, settled.edits);
+    fixes += settled.fixes;
   }
-  return { text: current, edits: editsOfPieces(text, pieces), end: 'rounds' };
+  return { text: current, edits: editsOfPieces(text, pieces), fixes, end: 'rounds' };
 }
 
 /** The fix that needs no asking; none for what is waived. */

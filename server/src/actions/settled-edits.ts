@@ -1,16 +1,24 @@
 import type { Edit, Fix } from '../language/problem.ts';
 import type { Span } from '../language/syntax.ts';
 
+/** Edits that can be made at once, and how many fixes they are. */
+export interface SettledEdits {
+  readonly edits: readonly Edit[];
+  readonly fixes: number;
+}
+
 /** The edits of all fixes that do not meet one before them; the others wait until these are made. */
-export function settledEdits(fixes: readonly Fix[]): readonly Edit[] {
+export function settledEdits(fixes: readonly Fix[]): SettledEdits {
   // In the order of their places, so that a note of ten thousand slips is soon settled.
   const taken: Edit[] = [];
+  let count = 0;
   for (const { edits } of fixes) {
     if (edits.some(({ span }) => (taken[placeAmong(taken, span)]?.span.start ?? Infinity) <= span.end))
       continue;
     for (const edit of inOrder(edits)) taken.splice(placeBehind(taken, edit.span), 0, edit);
+    if (edits.length > 0) count++;
   }
-  return taken;
+  return { edits: taken, fixes: count };
 }
 
 /** The first of the edits that does not end before a span begins. */
