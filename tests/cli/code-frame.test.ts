@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, it } from 'vitest';
+import { lineIndex } from '../../server/src/checks/line-index.ts';
 import { codeFrame } from '../../server/src/cli/code-frame.ts';
-import { lineIndex } from '../../server/src/cli/line-index.ts';
 
 function frameOf(text: string, faulty: string, room = 60) {
   const start = text.indexOf(faulty);

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { checkNote } from '../../server/src/checks/check.ts';
-import { lineIndex, placeAt } from '../../server/src/cli/line-index.ts';
+import { lineIndex, placeAt } from '../../server/src/checks/line-index.ts';
 import { SLIPS } from '../../server/src/engine/slips/all.ts';
 import { RULE_NAMES } from '../../server/src/language/rule-names.ts';
 import planted from './careless-expected.json' with { type: 'json' };

@@ -3,7 +3,7 @@ import { evaluate, fraction, unit } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { checkNote } from '../../server/src/checks/check.ts';
 import type { CheckedNote, Finding } from '../../server/src/checks/finding.ts';
-import { lineIndex, placeAt } from '../../server/src/cli/line-index.ts';
+import { lineIndex, placeAt } from '../../server/src/checks/line-index.ts';
 import { withFix } from '../support/fixes.ts';
 
 // Forty blocks typed in a hurry before the parser was looked at, with what each line means worked out by hand.

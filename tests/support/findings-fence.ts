@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect } from 'vitest';
 import type { CheckedNote, Finding } from '../../server/src/checks/finding.ts';
-import { type LineIndex, lineIndex, placeAt } from '../../server/src/cli/line-index.ts';
+import { type LineIndex, lineIndex, placeAt } from '../../server/src/checks/line-index.ts';
 import type { Span } from '../../server/src/language/syntax.ts';
 
 /**

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import { mendedNote } from '../../server/src/actions/fix-all.ts';
 import type { CheckedNote, Finding } from '../../server/src/checks/finding.ts';
-import { lineIndex, placeAt } from '../../server/src/cli/line-index.ts';
+import { lineIndex, placeAt } from '../../server/src/checks/line-index.ts';
 import type { Edit, Fix } from '../../server/src/language/problem.ts';
 
 type CheckNote = (text: string) => CheckedNote;

@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import type { CheckedNote, Finding } from '../../server/src/checks/finding.ts';
-import { type LineIndex, lineBounds, lineIndex, placeAt } from '../../server/src/cli/line-index.ts';
+import { type LineIndex, lineBounds, lineIndex, placeAt } from '../../server/src/checks/line-index.ts';
 import { RULE_NAMES } from '../../server/src/language/rule-names.ts';
 
 /**

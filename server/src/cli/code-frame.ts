@@ -1,7 +1,7 @@
+import { type LineIndex, lineBounds, placeAt } from '../checks/line-index.ts';
 import type { Span } from '../language/syntax.ts';
 import { type DisplayWidth, graphemes } from './display-width.ts';
 import { escapeControls } from './escape-controls.ts';
-import { type LineIndex, lineBounds, placeAt } from './line-index.ts';
 
 /** A line of a note as a terminal shows it, and the carets that go below its faulty part. */
 export interface CodeFrame {

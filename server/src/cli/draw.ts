@@ -1,6 +1,7 @@
 import { basename, dirname, extname, join, relative, sep } from 'node:path';
 import { withEdits } from '../actions/settled-edits.ts';
 import { examineNote } from '../checks/examine.ts';
+import { lineIndex } from '../checks/line-index.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
 import { mayTell } from '../checks/settings.ts';
 import { blockFigure, type FigureStyle } from '../figures/block-figure.ts';
@@ -9,7 +10,6 @@ import { insertFigureEdits } from '../figures/insert-figure.ts';
 import type { Edit } from '../language/problem.ts';
 import { complain, type ExitStatus } from './complain.ts';
 import { escapeControls } from './escape-controls.ts';
-import { lineIndex } from './line-index.ts';
 import { namedBlocks, unknownBlock } from './named-blocks.ts';
 import { type ConfigChoice, noteSettings } from './note-settings.ts';
 import { standardOutput } from './output.ts';

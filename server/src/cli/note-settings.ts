@@ -1,7 +1,7 @@
 import { statSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
+import { lineIndex, placeAt } from '../checks/line-index.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../checks/settings.ts';
-import { lineIndex, placeAt } from './line-index.ts';
 import { readNote } from './read.ts';
 
 /** Which configuration counts: the nearest above each note, a named one, or none. */

@@ -1,4 +1,5 @@
 import { withEdits } from '../actions/settled-edits.ts';
+import { placeAt } from '../checks/line-index.ts';
 import { type WorkingState, workingState } from '../checks/working-state.ts';
 import type { Edit } from '../language/problem.ts';
 import { insertLinesEdits } from '../workings/insert-lines.ts';
@@ -6,7 +7,6 @@ import { insertWorkingEdits, isKept, renewWorkingEdits, workingBelow } from '../
 import { workingText } from '../workings/working-text.ts';
 import { complain, type ExitStatus } from './complain.ts';
 import { escapeControls } from './escape-controls.ts';
-import { placeAt } from './line-index.ts';
 import { standardOutput } from './output.ts';
 import type { WorkOptions } from './work.ts';
 import { blockName, tellWhatIsMissing, type Work } from './work-lacks.ts';

@@ -1,7 +1,7 @@
 import { checkedNote } from '../checks/check.ts';
+import { type LineIndex, placeAt } from '../checks/line-index.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
 import { complain } from './complain.ts';
-import { type LineIndex, placeAt } from './line-index.ts';
 import type { WorkTarget } from './work-target.ts';
 
 /** A note whose workings are asked for, with the numbers of the blocks that are meant. */

@@ -1,10 +1,10 @@
 import { examineNote } from '../checks/examine.ts';
+import { lineIndex } from '../checks/line-index.ts';
 import { mayTell } from '../checks/settings.ts';
 import type { Way } from '../workings/working.ts';
 import { type WorkingForm, workingText } from '../workings/working-text.ts';
 import { complain, type ExitStatus } from './complain.ts';
 import { escapeControls } from './escape-controls.ts';
-import { lineIndex } from './line-index.ts';
 import { namedBlocks, unknownBlock } from './named-blocks.ts';
 import { type ConfigChoice, noteSettings } from './note-settings.ts';
 import { standardOutput } from './output.ts';

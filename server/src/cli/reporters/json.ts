@@ -1,7 +1,7 @@
 import type { CheckedBlock, CheckedNote, Finding, ReportedQuantity } from '../../checks/finding.ts';
+import { type LineIndex, lineIndex, placeAt } from '../../checks/line-index.ts';
 import type { Fix } from '../../language/problem.ts';
 import type { Span } from '../../language/syntax.ts';
-import { type LineIndex, lineIndex, placeAt } from '../line-index.ts';
 import type { Summary } from '../summary.ts';
 import type { Reporter } from './reporter.ts';
 

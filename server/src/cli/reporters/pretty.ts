@@ -1,10 +1,10 @@
 import type { Finding } from '../../checks/finding.ts';
+import { type LineIndex, lineBounds, lineIndex, placeAt } from '../../checks/line-index.ts';
 import type { Span } from '../../language/syntax.ts';
 import { codeFrame } from '../code-frame.ts';
 import type { Colours } from '../colours.ts';
 import { type DisplayWidth, displayWidthFor } from '../display-width.ts';
 import { escapeControls } from '../escape-controls.ts';
-import { type LineIndex, lineBounds, lineIndex, placeAt } from '../line-index.ts';
 import type { Summary } from '../summary.ts';
 import { wrap } from '../wrap.ts';
 import type { Reporter } from './reporter.ts';

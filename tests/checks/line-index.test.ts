@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lineBounds, lineIndex, placeAt } from '../../server/src/cli/line-index.ts';
+import { lineBounds, lineIndex, placeAt } from '../../server/src/checks/line-index.ts';
 
 describe('lines of a note', () => {
   // CommonMark 0.31.2, section 2.1: a line ending is LF, a CR without LF, or CRLF.
