@@ -1,5 +1,5 @@
 import * as R from '../engine/rational.ts';
-import type { Drum, LinePair, Stand, VernierScale } from '../render/figures/setting.ts';
+import type { Drum, Stand, VernierScale } from '../render/figures/setting.ts';
 
 interface Parts {
   /** A division of the coarse scale. */
@@ -25,45 +25,63 @@ export function standAt(position: R.Rational, { division, vernier, drum }: Parts
     position,
     coarse: R.multiply(passed, division),
     inLine: lines
-      .filter(({ off }) => R.isZero(off))
-      .map(({ line, mark }) => ({ line, mark: drum === null ? mark : numberOnDrum(mark, drum) })),
+      .filter(({ off }) => off === 0n)
+      .map(({ line }) => {
+        const mark = linePlace(vernier!, onBase, line);
+        return { line, mark: drum === null ? mark : numberOnDrum(mark, drum) };
+      }),
     between: betweenLines(lines),
     drum: turned,
   };
 }
 
-interface Line extends LinePair {
-  /** How far it stands past the nearest mark, in the shown unit. */
-  readonly off: R.Rational;
+interface Line {
+  readonly line: number;
+  /** How far it stands past the nearest mark, counted in a measure that all lines have in common. */
+  readonly off: bigint;
 }
 
-function offsetsOf(vernier: VernierScale, zero: R.Rational): readonly Line[] {
-  return Array.from({ length: vernier.lines + 1 }, (_, line) => {
-    const way = R.multiply(vernier.division, R.rational(vernier.backward ? -line : line));
-    const place = R.add(zero, way);
-    const count = R.divide(place, vernier.along) ?? R.ZERO;
-    const mark = R.multiply(R.floor(R.add(count, R.HALF)), vernier.along);
-    return { line, mark, off: R.subtract(place, mark) };
+/** All in whole numbers, from line to line: places go up by one division of the vernier, and round with the marks. */
+function offsetsOf({ lines, division, along, backward }: VernierScale, zero: R.Rational): readonly Line[] {
+  const [placeParts, ownParts, alongParts] = [zero, division, along].map(R.denominator) as [
+    bigint,
+    bigint,
+    bigint,
+  ];
+  const room = R.numerator(along) * placeParts * ownParts;
+  const own = (R.numerator(division) * placeParts * alongParts) % room;
+  const step = backward ? room - own : own;
+  const first = (R.numerator(zero) * ownParts * alongParts) % room;
+  let past = first < 0n ? first + room : first;
+  return Array.from({ length: lines + 1 }, (_, line) => {
+    const off = 2n * past < room ? past : past - room;
+    past += step;
+    if (past >= room) past -= room;
+    return { line, off };
   });
 }
 
 /** Two neighbours, one as far short of its mark as the other is past it, and none nearer; null where a line is in line. */
 function betweenLines(lines: readonly Line[]): number | null {
-  if (lines.some(({ off }) => R.isZero(off))) return null;
-  const nearest = lines.reduce<R.Rational | null>(
-    (least, { off }) => (least === null ? R.abs(off) : R.min(least, R.abs(off))),
-    null,
-  );
+  let nearest: bigint | null = null;
+  for (const { off } of lines) {
+    if (off === 0n) return null;
+    const size = sizeOf(off);
+    if (nearest === null || size < nearest) nearest = size;
+  }
   const found = lines.findIndex(({ off }, index) => {
     const next = lines[index + 1];
-    return (
-      next !== undefined &&
-      nearest !== null &&
-      R.equals(R.abs(off), nearest) &&
-      R.isZero(R.add(off, next.off))
-    );
+    return next !== undefined && sizeOf(off) === nearest && off + next.off === 0n;
   });
   return found < 0 ? null : found;
+}
+
+function sizeOf(off: bigint): bigint {
+  return off < 0n ? -off : off;
+}
+
+function linePlace({ division, backward }: VernierScale, zero: R.Rational, line: number): R.Rational {
+  return R.add(zero, R.multiply(division, R.rational(backward ? -line : line)));
 }
 
 function numberOnDrum(place: R.Rational, drum: Drum): R.Rational {

@@ -13,10 +13,19 @@ export interface Marking {
   readonly tenth: number;
 }
 
-const LENGTHS = ['0.001', '0.01', '0.1', '1', '10', '100', '1000'].flatMap(ten =>
-  [1, 2, 5].map(times => R.multiply(R.rational(ten), R.rational(times))),
+/** A step from number to number; a round one is a whole unit, ten or a tenth of it. */
+interface NumberStep {
+  readonly step: R.Rational;
+  readonly isRound: boolean;
+}
+
+const LENGTHS = ['0.001', '0.01', '0.1', '1', '10', '100', '1000'].flatMap((ten): readonly NumberStep[] =>
+  [1, 2, 5].map(times => ({ step: R.multiply(R.rational(ten), R.rational(times)), isRound: times === 1 })),
 );
-const ANGLES = ['1/60', '1/12', '1/6', '1/2', '1', '5', '10', '30', '90'].map(text => R.rational(text));
+const ANGLES = ['1/60', '1/12', '1/6', '1/2', '1', '5', '10', '30', '90'].map((text): NumberStep => {
+  const step = R.rational(text);
+  return { step, isRound: R.isInteger(step) && text !== '5' };
+});
 
 /**
  * How a scale of the trade is marked: long marks with numbers, middle ones at the halves between them.
@@ -30,26 +39,28 @@ export function markingOf(scale: DividedScale, least = 4, most = 20): Marking {
   return { number, unit: number, half, tenth };
 }
 
-function numberedEvery(scale: DividedScale, least: number, most: number): number {
-  const steps = (scale.isAngle ? ANGLES : LENGTHS).flatMap(step => {
-    const count = R.divide(step, scale.division);
-    const divisions = count === null ? null : R.toInteger(count);
-    return divisions === null || divisions < least || divisions > most ? [] : [{ step, divisions }];
-  });
+function numberedEvery({ isAngle, division }: DividedScale, least: number, most: number): number {
+  let last: number | null = null;
   // A whole unit, ten or a tenth of it is numbered rather than twos and fives.
-  const round = steps.find(({ step }) => isRound(step, scale.isAngle)) ?? steps.at(-1);
-  if (round !== undefined) return round.divisions;
+  for (const { step, isRound } of isAngle ? ANGLES : LENGTHS) {
+    const divisions = wholeLots(step, division);
+    if (divisions === null || divisions < least || divisions > most) continue;
+    if (isRound) return divisions;
+    last = divisions;
+  }
+  if (last !== null) return last;
   // An odd division: wherever its multiples can be written down.
   for (let divisions = least; divisions <= most; divisions++) {
-    if (R.terminatingPlaces(R.multiply(scale.division, R.rational(divisions))) !== null) return divisions;
+    if (R.terminatingPlaces(R.multiply(division, R.rational(divisions))) !== null) return divisions;
   }
   return least;
 }
 
-function isRound(step: R.Rational, isAngle: boolean): boolean {
-  if (isAngle) return R.isInteger(step) && !R.equals(step, R.rational(5));
-  const text = R.toFractionText(R.compare(step, R.ONE) < 0 ? (R.reciprocal(step) ?? R.ONE) : step);
-  return /^10*$/.test(text);
+/** How often one goes into the other; null where that is no whole number. */
+function wholeLots(whole: R.Rational, part: R.Rational): number | null {
+  const top = R.numerator(whole) * R.denominator(part);
+  const bottom = R.denominator(whole) * R.numerator(part);
+  return bottom > 0n && top % bottom === 0n ? Number(top / bottom) : null;
 }
 
 export function markRank(marking: Marking, index: number): MarkRank {

@@ -58,7 +58,7 @@ export function drawFigure(setting: FigureSetting, options: DrawOptions): Figure
   const drawing = FAMILIES[setting.family](setting, options);
   if (drawing === null) return null;
   const { width, height, body, title, description } = drawing;
-  const name = contentName(`${title}\n${description}\n${options.style}\n${body}`);
+  const name = contentName(`${title}\n${description}\n${options.style}\n`, body);
   const svg = element(
     'svg',
     {

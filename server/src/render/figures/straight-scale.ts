@@ -1,7 +1,7 @@
 import * as R from '../../engine/rational.ts';
 import { type Marking, markNumber, markRank } from './divided-scale.ts';
 import type { DividedScale } from './setting.ts';
-import { type Coordinate, element, evenly, label, type Svg, strokes, together } from './svg.ts';
+import { type Coordinate, element, evenly, label, placed, type Svg, strokes, together } from './svg.ts';
 
 /** A piece of a straight scale as it is drawn: from where to where, how large, and where on the paper. */
 export interface Strip {
@@ -36,24 +36,22 @@ const MOST_MARKS = 2000;
 
 /** The main scale: its marks standing on the edge, its numbers above them, torn where it goes on. */
 export function mainStrip(scale: DividedScale, strip: Strip, marking: Marking): Svg {
-  const marks = marksOn(scale, strip);
   const { base } = strip;
   const placeOfMark = markPlaces(scale, strip);
+  const marks = marksOn(scale, strip).map(index => ({ index, x: placeOfMark(index) }));
+  const isClear = clearOf(strip);
   return together(
     outline(scale, strip),
     strokes(
-      marks.map(index => {
-        const x = placeOfMark(index);
-        return [x, base, x, base - LENGTH[markRank(marking, index)]] as const;
-      }),
+      marks.map(({ index, x }) => [x, base, x, base - LENGTH[markRank(marking, index)]] as const),
       { class: 'scale' },
     ),
     element(
       'g',
       { class: 'scale-numbers', 'font-size': 12 },
-      ...numbersOn(scale, strip, marking).map(index =>
-        label(placeOfMark(index), base - 29, markNumber(scale, index)),
-      ),
+      ...marks
+        .filter(({ index, x }) => index % marking.number === 0 && isClear(x))
+        .map(({ index, x }) => label(x, base - 29, markNumber(scale, index))),
     ),
   );
 }
@@ -61,15 +59,15 @@ export function mainStrip(scale: DividedScale, strip: Strip, marking: Marking): 
 /** The marks of a strip that bear a number. */
 export function numbersOn(scale: DividedScale, strip: Strip, marking: Marking): readonly number[] {
   const placeOfMark = markPlaces(scale, strip);
-  return marksOn(scale, strip).filter(
-    index => index % marking.number === 0 && isClear(strip, placeOfMark(index)),
-  );
+  const isClear = clearOf(strip);
+  return marksOn(scale, strip).filter(index => index % marking.number === 0 && isClear(placeOfMark(index)));
 }
 
 /** Whether a number at a place keeps clear of the torn edges. */
-export function isClear(strip: Strip, x: number): boolean {
+export function clearOf(strip: Strip): (x: number) => boolean {
   const room = 12;
-  return strip.left + room <= x && x <= R.toNumber(placeOn(strip, strip.to)) - room;
+  const [least, most] = [strip.left + room, R.toNumber(placeOn(strip, strip.to)) - room];
+  return x => least <= x && x <= most;
 }
 
 /** Where the marks of a scale stand on a strip, by their number from nought. */
@@ -95,10 +93,10 @@ function outline(scale: DividedScale, strip: Strip): Svg {
 /** The torn edge of a scale that goes on: a line to and fro. */
 export function tornEdge(x: Coordinate, top: number, bottom: number): Svg {
   const steps = 6;
-  const middle = typeof x === 'number' ? R.rational(x) : x;
+  const middle = typeof x === 'number' ? x : placed(x);
   const points = Array.from({ length: steps + 1 }, (_, at) => {
     const aside = at === 0 || at === steps ? 0 : at % 2 === 0 ? -3 : 3;
-    return [R.add(middle, R.rational(aside)), top + ((bottom - top) * at) / steps] as const;
+    return [middle + aside, top + ((bottom - top) * at) / steps] as const;
   });
   const lines = points.slice(1).map((point, at) => [...points[at]!, ...point] as const);
   return strokes(lines, { class: 'torn', 'stroke-width': 0.8 });

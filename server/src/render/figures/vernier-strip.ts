@@ -1,6 +1,6 @@
 import * as R from '../../engine/rational.ts';
 import type { VernierScale } from './setting.ts';
-import { isClear, placeOn, type Strip, tornEdge } from './straight-scale.ts';
+import { clearOf, placeOn, type Strip, tornEdge } from './straight-scale.ts';
 import { element, evenly, label, type Svg, strokes, together } from './svg.ts';
 
 /** The height of the vernier below the edge. */
@@ -14,10 +14,13 @@ export function linePlace(vernier: VernierScale, zero: R.Rational, line: number)
 
 /** The lines of a vernier that lie on a strip. */
 export function linesOn(vernier: VernierScale, zero: R.Rational, strip: Strip): readonly number[] {
-  return Array.from({ length: vernier.lines + 1 }, (_, line) => line).filter(line => {
-    const place = linePlace(vernier, zero, line);
-    return R.compare(strip.from, place) <= 0 && R.compare(place, strip.to) <= 0;
-  });
+  const [low, high] = [strip.from, strip.to].map(
+    end => R.divide(R.subtract(end, zero), vernier.division) ?? R.ZERO,
+  ) as [R.Rational, R.Rational];
+  const [least, most] = vernier.backward ? [R.negate(high), R.negate(low)] : [low, high];
+  const first = Math.max(0, R.toInteger(R.ceil(least)) ?? 0);
+  const last = Math.min(vernier.lines, R.toInteger(R.floor(most)) ?? vernier.lines);
+  return Array.from({ length: Math.max(0, last - first + 1) }, (_, at) => first + at);
 }
 
 /** The vernier: its lines hanging from the edge, its numbers below them, torn where the strip leaves some out. */
@@ -25,6 +28,7 @@ export function vernierStrip(vernier: VernierScale, zero: R.Rational, strip: Str
   const lines = linesOn(vernier, zero, strip);
   const { base } = strip;
   const along = R.multiply(vernier.division, strip.perUnit);
+  const isClear = clearOf(strip);
   const x = evenly(placeOn(strip, zero), vernier.backward ? R.negate(along) : along);
   return together(
     body(vernier, zero, strip),
@@ -36,7 +40,7 @@ export function vernierStrip(vernier: VernierScale, zero: R.Rational, strip: Str
       'g',
       { class: 'vernier-numbers', 'font-size': 12 },
       ...lines
-        .filter(line => line % every === 0 && (every > 1 || isClear(strip, x(line))))
+        .filter(line => line % every === 0 && (every > 1 || isClear(x(line))))
         .map(line => label(x(line), base + 34, String(line))),
     ),
   );
