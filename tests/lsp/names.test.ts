@@ -11,6 +11,7 @@ import { namedPlaces } from '../../server/src/lsp/named-places.ts';
 import type { NamedPlace } from '../../server/src/lsp/naming.ts';
 import type { OpenNote } from '../../server/src/lsp/open-notes.ts';
 import { openNote, openNoteAt } from '../support/open-note.ts';
+import { wholeNote } from '../support/whole-note.ts';
 
 const NOTE = `\`\`\`measurement dish
 instrument: spherometer
@@ -35,7 +36,7 @@ It bulges by \`observed reading of dish of dish = 2.63 mm\`.
 
 /** What stands at each place of the thing at the cursor, with its line from 1; \`!\` where the name is given. */
 function told(open: OpenNote, key: string): readonly string[] {
-  return namedPlaces(open.note!)
+  return namedPlaces(wholeNote(open.text))
     .filter(place => place.key === key)
     .map(({ span, isDeclaration }) => {
       const line = open.text.slice(0, span.start).split('\n').length;
@@ -131,7 +132,7 @@ describe('renaming', () => {
   it.each(notes)('leaves nothing behind in %s', name => {
     const open = openNote(readFileSync(new URL(name, root), 'utf8'));
     const known = new Set<string>();
-    for (const place of namedPlaces(open.note!)) {
+    for (const place of namedPlaces(wholeNote(open.text))) {
       const thing = `${place.key} ${place.spelling.toLowerCase()}`;
       if (!place.isDeclaration || known.has(thing)) continue;
       known.add(thing);

@@ -1,4 +1,3 @@
-import type { NoteCheck } from '../checks/note-check.ts';
 import { declare } from '../language/declare.ts';
 import { readFenceHeader } from '../language/fence-header.ts';
 import { tokenize } from '../language/lexer.ts';
@@ -11,15 +10,16 @@ import { headAndRows, type TableLine } from '../language/table-line.ts';
 import { findTerm } from '../language/terms.ts';
 import { namesUsedIn } from './names-used.ts';
 import { blockPlace, labelPlace, type NamedPlace, type Naming, placeOfName } from './naming.ts';
+import type { NotePart } from './note-part.ts';
 
 /**
- * All places of a note where blocks, rows and quantities of its own are named, in its order.
+ * All places of a part of a note where blocks, rows and quantities of its own are named, in its order.
  *
  *     density rho = m / v = 7.80 g/cm^3        observed reading of dish of spherometer
  *     ^^^^^^^ ^^^   ^   ^                                          ^^^^    ^^^^^^^^^^^
  */
-export function namedPlaces(check: NoteCheck): readonly NamedPlace[] {
-  const blocks = check.measurements.slice(0, check.fences).map(({ fence }) => parseBlock(fence));
+export function namedPlaces(part: NotePart): readonly NamedPlace[] {
+  const blocks = part.fences.map(parseBlock);
   const declared = blocks.map(block => declare(block, headerOf(block)));
   const note = new Map<string, Declarations>();
   for (const names of declared) {
@@ -28,20 +28,36 @@ export function namedPlaces(check: NoteCheck): readonly NamedPlace[] {
   }
   const places: NamedPlace[] = [];
   for (const [index, block] of blocks.entries()) {
-    const naming: Naming = { check, here: declared[index]!, declared, note };
+    const naming = namingIn(part, declared[index]!, declared, note);
     const { name, nameSpan } = headerOf(block);
     if (name !== null && nameSpan !== null) add(places, blockPlace(naming, nameSpan, name, true));
     for (const statement of block.statements) addStatement(places, naming, statement);
   }
-  addProse(places, check, declared, note);
-  for (const { name, opening } of check.comments) {
-    const at = name === null ? -1 : check.text.indexOf(name, opening.start);
+  const prose = namingIn(part, NO_DECLARATIONS, declared, note);
+  addProse(places, part, prose);
+  for (const { name, opening } of part.comments) {
+    const at = name === null ? -1 : part.text.indexOf(name, opening.start);
     if (name === null || at === -1 || opening.end < at + name.length) continue;
-    const naming: Naming = { check, here: NO_DECLARATIONS, declared, note };
-    add(places, blockPlace(naming, spanOf(at, at + name.length), name, false));
+    add(places, blockPlace(prose, spanOf(at, at + name.length), name, false));
   }
   places.sort((a, b) => a.span.start - b.span.start);
   return places.filter(({ span }, at) => span.start !== places[at - 1]?.span.start);
+}
+
+function namingIn(
+  part: NotePart,
+  here: Declarations,
+  declared: readonly Declarations[],
+  note: NoteNames,
+): Naming {
+  return {
+    here,
+    declared,
+    note,
+    get check() {
+      return part.check;
+    },
+  };
 }
 
 function headerOf({ fence }: Block) {
@@ -147,16 +163,13 @@ function nameLength(tokens: readonly Token[]): number {
   return at === -1 ? tokens.length : at;
 }
 
-function addProse(
-  places: NamedPlace[],
-  check: NoteCheck,
-  declared: readonly Declarations[],
-  note: NoteNames,
-): void {
-  const naming: Naming = { check, here: NO_DECLARATIONS, declared, note };
-  for (const { claims } of check.measurements.slice(check.fences)) {
+/** The check of the part is looked at only where there is a code span that may claim something. */
+function addProse(places: NamedPlace[], part: NotePart, naming: Naming): void {
+  if (part.codeSpans.length === 0) return;
+  const { text, measurements, fences } = part.check;
+  for (const { claims } of measurements.slice(fences)) {
     for (const { span } of claims) {
-      const { tokens } = tokenize(check.text.slice(span.start, span.end), span.start);
+      const { tokens } = tokenize(text.slice(span.start, span.end), span.start);
       places.push(...namesUsedIn(naming, tokens, 'claim'));
     }
   }

@@ -101,7 +101,7 @@ function positionsOfOf(tokens: readonly Token[]): number[] {
 
 /** Whether a word behind a number is its unit: always in a record, in a claim as its dimensions have it. */
 export function isUnitAt(
-  { check, here, declared }: Naming,
+  naming: Naming,
   tokens: readonly Token[],
   at: number,
   subject: Subject,
@@ -110,9 +110,10 @@ export function isUnitAt(
   const token = tokens[at]!;
   if (side === null || tokens[at - 1]?.kind !== 'number' || unitWord(token.text) === null) return false;
   if (side === 'record') return true;
-  const block = declared.indexOf(here);
+  const block = naming.declared.indexOf(naming.here);
   if (block === -1) return true;
-  const facts = check.facts.block(block);
+  // Only here it takes more than the names.
+  const facts = naming.check.facts.block(block);
   for (const claim of facts.measurement.claims) {
     const link = claim.links.find(({ span }) => span.start <= token.span.start && token.span.end <= span.end);
     if (link?.content.kind !== 'stated') continue;

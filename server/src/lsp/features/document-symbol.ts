@@ -10,6 +10,7 @@ import type { Measurement } from '../../language/measurement.ts';
 import type { Span } from '../../language/syntax.ts';
 import { rangeFrom } from '../convert.ts';
 import type { Feature } from '../feature.ts';
+import { keptByGroup } from '../kept-by-group.ts';
 import type { OpenNote } from '../open-notes.ts';
 
 /** The outline of a note: its blocks, and in each what it works out, its own quantities and its labelled rows. */
@@ -31,22 +32,61 @@ export const documentSymbol: Feature = {
   },
 };
 
-export function documentSymbolsOf({ note, document }: OpenNote): DocumentSymbol[] {
-  if (note === null) return [];
-  return note.measurements.slice(0, note.fences).map((measurement): DocumentSymbol => {
-    const { name, nameSpan, instrument, fence } = measurement;
-    return {
-      name: name ?? 'measurement',
-      ...(instrument === null ? {} : { detail: instrument }),
-      kind: SymbolKind.Module,
-      range: rangeFrom(document, fence.span),
-      selectionRange: rangeFrom(document, nameSpan ?? fence.infoSpan),
-      children: [...entriesOf(measurement)]
+/** The outline; of a long note only the blocks are looked at anew that have changed. */
+export function documentSymbolsOf(open: Pick<OpenNote, 'document' | 'text' | 'settings'>): DocumentSymbol[] {
+  const { document, settings } = open;
+  return outlines(open, () => true, settings).flatMap(({ fence, found }) =>
+    found.map(({ name, detail, nameSpan, entries }): DocumentSymbol => {
+      const { start } = fence.span;
+      return {
+        name,
+        ...(detail === null ? {} : { detail }),
+        kind: SymbolKind.Module,
+        range: rangeFrom(document, fence.span),
+        selectionRange: rangeFrom(document, nameSpan === null ? fence.infoSpan : movedBy(nameSpan, start)),
+        children: entries.map(entry => symbolFrom(document, { ...entry, span: movedBy(entry.span, start) })),
+      };
+    }),
+  );
+}
+
+/** A block in the outline; its places are counted from its start. */
+interface Outline {
+  readonly name: string;
+  readonly detail: string | null;
+  readonly nameSpan: Span | null;
+  readonly entries: readonly Entry[];
+}
+
+const outlines = keptByGroup((near, index): readonly Outline[] => {
+  const measurement = near.check.measurements[index]!;
+  const { name, nameSpan, instrument, fence } = measurement;
+  const { start } = fence.span;
+  return [
+    {
+      name: ownCopy(name ?? 'measurement'),
+      detail: instrument,
+      nameSpan: nameSpan && movedBy(nameSpan, -start),
+      entries: [...entriesOf(measurement)]
         .filter(({ span }) => isHere(measurement, span))
         .sort((a, b) => a.span.start - b.span.start)
-        .map(entry => symbolFrom(document, entry)),
-    };
-  });
+        .map(entry => ({
+          ...entry,
+          name: ownCopy(entry.name),
+          detail: entry.detail && ownCopy(entry.detail),
+          span: movedBy(entry.span, -start),
+        })),
+    },
+  ];
+});
+
+function movedBy({ start, end }: Span, by: number): Span {
+  return { start: start + by, end: end + by };
+}
+
+/** Text that was cut out of a note would keep the whole of it in memory. */
+function ownCopy(text: string): string {
+  return `${text} `.slice(0, -1);
 }
 
 interface Entry {

@@ -7,8 +7,6 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { withEdits } from '../../actions/settled-edits.ts';
-import { checkNote } from '../../checks/check.ts';
-import type { CheckedNote } from '../../checks/finding.ts';
 import { isSymbol } from '../../language/names.ts';
 import type { Edit } from '../../language/problem.ts';
 import { findTerm } from '../../language/terms.ts';
@@ -17,6 +15,7 @@ import type { Feature } from '../feature.ts';
 import { namedAt } from '../named-at.ts';
 import type { NamedKind, NamedPlace } from '../naming.ts';
 import type { OpenNote } from '../open-notes.ts';
+import { saysTheSame } from '../says-the-same.ts';
 
 /** Renames a block, a row or a quantity in all its places; refused where the note would then say something else. */
 export const rename: Feature = {
@@ -65,8 +64,7 @@ export function renamingAt(open: OpenNote, offset: number, newName: string): rea
   const edits = all
     .filter(({ spelling }) => alike(at.kind, spelling) === alike(at.kind, at.spelling))
     .map(({ span }): Edit => ({ span, newText: newName }));
-  const renamed = checkNote(withEdits(open.text, edits), open.settings);
-  return outcomeOf(open.checked) === outcomeOf(renamed)
+  return saysTheSame(open, withEdits(open.text, edits), offset)
     ? edits
     : `the note would say something else if ${at.spelling} were called ${newName}`;
 }
@@ -100,12 +98,4 @@ function whyUnfit({ kind, spelling }: NamedPlace, newName: string): string | nul
         : 'the name of a quantity is made of words';
     }
   }
-}
-
-/** What must stay as it is: which lines are found fault with, and what is right there. A working grows stale, which is no harm. */
-function outcomeOf({ findings }: CheckedNote): string {
-  return findings
-    .filter(({ rule }) => rule !== 'stale-working')
-    .map(({ rule, slip, waived }) => [rule, slip, waived].join(' '))
-    .join('\n');
 }
