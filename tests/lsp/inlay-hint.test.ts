@@ -43,6 +43,35 @@ describe('values shown in a note', () => {
     ]);
   });
 
+  it('are left out where the block says them itself, right or wrong, but not for an `= ?`', () => {
+    const screw = (leastCount: string, zeroError: string, check = 'division 46'): readonly string[] =>
+      hints(
+        [
+          '```measurement hub',
+          'pitch: 0.5 mm',
+          'circular scale: 50 divisions',
+          leastCount,
+          `closed: circular zero above the line, ${check}`,
+          zeroError,
+          '```',
+        ].join('\n'),
+      ).map(hint => hint.slice(hint.lastIndexOf('[')));
+    // Half a millimetre in 50 parts; 46 is 4 of them short of the zero. By hand.
+    expect(screw('', '')).toEqual(['[LC = 0.01 mm]', '[zero error -0.04 mm]']);
+    expect(screw('least count = 0.01 mm', '')).toEqual(['[zero error -0.04 mm]']);
+    expect(screw('least count = 0.5 mm / 50 = 0.02 mm', '')).toEqual(['[zero error -0.04 mm]']);
+    expect(screw('least count: 0.01 mm', '')).toEqual(['[zero error -0.04 mm]']);
+    expect(screw('', 'zero error = +0.04 mm')).toEqual(['[LC = 0.01 mm]']);
+    expect(screw('least count = 0.01 mm', 'zero error = -0.04 mm')).toEqual([]);
+    expect(screw('least count = ?', 'zero error = -0.04 mm')).toEqual(['[LC = 0.01 mm]', '[0.01 mm]']);
+    // Of two checks the claim is about the mean, and each is shown by itself.
+    const twice = 'division 46\nclosed: circular zero above the line, division 48';
+    expect(screw('least count = 0.01 mm', 'zero error = -0.03 mm', twice)).toEqual([
+      '[zero error -0.04 mm]',
+      '[zero error -0.02 mm]',
+    ]);
+  });
+
   it('are each switched by themselves, and none is shown to a student', () => {
     const without = (what: keyof FeatureSettings['inlayHints']): FeatureSettings => ({
       ...USUAL_SETTINGS,

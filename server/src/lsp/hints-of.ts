@@ -2,7 +2,8 @@ import type { NoteCheck } from '../checks/note-check.ts';
 import { isHere } from '../checks/record-lacks.ts';
 import { mayTell } from '../checks/settings.ts';
 import { type Facts, withBlock } from '../language/facts.ts';
-import type { Subject } from '../language/measurement.ts';
+import type { Measurement, Subject } from '../language/measurement.ts';
+import type { Span } from '../language/syntax.ts';
 import { openValue } from '../workings/open-value.ts';
 import type { HintSettings } from './feature-settings.ts';
 import type { NearBlocks } from './near-blocks.ts';
@@ -24,7 +25,7 @@ export function hintsOf(near: NearBlocks, block: number): readonly Hint[] {
   const facts = near.check.facts.block(block);
   return [
     ...answerHints(facts),
-    ...leastCountHints(near.check, facts),
+    ...leastCountHints(near, block, facts),
     ...zeroErrorHints(near.check, facts),
   ].sort((a, b) => a.offset - b.offset);
 }
@@ -40,21 +41,32 @@ function answerHints(facts: Facts): readonly Hint[] {
   });
 }
 
-function leastCountHints(check: NoteCheck, facts: Facts): readonly Hint[] {
+/** Beside the last line of the scales. None where the block says it itself: if it is wrong there, that is found fault with. */
+function leastCountHints({ check, blocks }: NearBlocks, block: number, facts: Facts): readonly Hint[] {
   const { measurement } = facts;
-  const last = measurement.scales.findLast(({ span }) => isHere(measurement, span));
-  const value = last && valueText(check, facts, LEAST_COUNT);
-  return last && value
-    ? [{ kind: 'leastCount', offset: last.span.end, text: `LC = ${value}`, length: 0 }]
-    : [];
+  const value = isStated(measurement, 'least count') ? null : valueText(check, facts, LEAST_COUNT);
+  const places = scaleSpans(measurement).filter(span => isHere(measurement, span));
+  const last = value === null ? undefined : places.sort((a, b) => a.start - b.start).at(-1);
+  if (value === null || last === undefined) return [];
+  // A number of divisions is only a part of its line.
+  const line = blocks[block]?.statements.find(({ span }) => span.start <= last.start && last.end <= span.end);
+  return [{ kind: 'leastCount', offset: (line?.span ?? last).end, text: `LC = ${value}`, length: 0 }];
 }
 
-const LEAST_COUNT: Subject = { kind: 'term', term: 'least count', row: null, block: null };
-const ZERO_ERROR: Subject = { kind: 'term', term: 'zero error', row: null, block: null };
+/** Where the scales are recorded: by equations, numbers of divisions, or the pitch. */
+function scaleSpans({ scales, counts, givens }: Measurement): Span[] {
+  const pitch = givens.get('pitch');
+  return [
+    ...scales.map(({ span }) => span),
+    ...[...counts.values()].map(({ span }) => span),
+    ...(pitch === undefined ? [] : [pitch.span]),
+  ];
+}
 
-/** Each zero check's own error; the block's is their mean. */
+/** Each zero check's own error; the block's is their mean. None where the block says that of its only one. */
 function zeroErrorHints(check: NoteCheck, facts: Facts): readonly Hint[] {
   const { measurement } = facts;
+  if (measurement.closed.length === 1 && isStated(measurement, 'zero error')) return [];
   return measurement.closed.flatMap(closed => {
     if (!isHere(measurement, closed.span)) return [];
     const alone =
@@ -67,3 +79,19 @@ function zeroErrorHints(check: NoteCheck, facts: Facts): readonly Hint[] {
       : [{ kind: 'zeroError', offset: closed.span.end, text: `zero error ${text}`, length: 0 }];
   });
 }
+
+/** Whether a line of the block itself gives a term's value, as worked out or as known. */
+function isStated(measurement: Measurement, term: 'least count' | 'zero error'): boolean {
+  const given = measurement.givens.get(term);
+  if (given !== undefined && isHere(measurement, given.span)) return true;
+  return measurement.claims.some(
+    ({ subject, links }) =>
+      subject.kind === 'term' &&
+      subject.term === term &&
+      subject.block === null &&
+      links.some(({ content }) => content.kind === 'stated'),
+  );
+}
+
+const LEAST_COUNT: Subject = { kind: 'term', term: 'least count', row: null, block: null };
+const ZERO_ERROR: Subject = { kind: 'term', term: 'zero error', row: null, block: null };
