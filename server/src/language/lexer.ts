@@ -3,7 +3,7 @@ import { emphasisMarks } from './emphasis.ts';
 import { readNumber } from './number-lexer.ts';
 import { characterAt, emit, isBlank, isDigit, isInvisible, type Scan, skipBlank } from './scan.ts';
 import { type Span, spanOf, type Token } from './syntax.ts';
-import { letterAt, readWord } from './word-lexer.ts';
+import { isPlainLetter, letterAt, readWord } from './word-lexer.ts';
 
 /**
  * Takes a line (or a part of one) apart into numbers, words and signs, as they are meant.
@@ -62,6 +62,10 @@ function commentStart(text: string): number | null {
 
 function readToken(scan: Scan, character: string): void {
   const { text, at, end } = scan;
+  if (isPlainLetter(character.charCodeAt(0))) {
+    readLetters(scan);
+    return;
+  }
   const number = character === '.' && goesOn(scan) ? null : readNumber(text, at, end);
   if (number !== null) {
     emit(scan, 'number', number.text, number.end);
@@ -89,15 +93,19 @@ function readToken(scan: Scan, character: string): void {
     emit(scan, 'percent', '%', at + 1);
     return;
   }
-  const word = readWord(text, at, end);
-  if (word === null) {
-    const operator = readOperator(scan, character);
-    emit(scan, 'operator', operator.text, operator.end);
-  } else if ((word.text === 'x' || word.text === 'X') && standsForTimes(scan, word.end)) {
-    emit(scan, 'operator', '×', word.end);
-  } else {
-    emit(scan, 'word', word.text, word.end);
-  }
+  if (readLetters(scan)) return;
+  const operator = readOperator(scan, character);
+  emit(scan, 'operator', operator.text, operator.end);
+}
+
+/** Reads a word, or the x that is a sign, if the line goes on with one, and says whether it did. */
+function readLetters(scan: Scan): boolean {
+  const word = readWord(scan.text, scan.at, scan.end);
+  if (word === null) return false;
+  const isTimes = (word.text === 'x' || word.text === 'X') && standsForTimes(scan, word.end);
+  if (isTimes) emit(scan, 'operator', '×', word.end);
+  else emit(scan, 'word', word.text, word.end);
+  return true;
 }
 
 /** Whether a point follows a letter, a digit or a bracket directly: then it begins no number. */

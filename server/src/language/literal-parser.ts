@@ -210,18 +210,23 @@ function readFraction(state: ParserState, at: number): NumberRead | null {
   if (upper === null || lower === null || lower === 0n) return null;
   const signed = isOperator(tokens[at - 1], '+', '-');
   const before = tokens[signed ? at - 2 : at - 1];
-  const alone = before === undefined || isOperator(before, '(', ',', '±', '|');
+  const alone = beginsValue(before);
   const read = { value: R.rational(upper, lower), place: null, to: at + 3, shape: 'fraction' } as const;
   const unit = readUnit(state, at + 3);
   if (unit === null) return alone && endsValue(tokens[at + 3]) ? read : null;
   const begins = alone || signed || isOperator(before, '+', '-', '×');
-  return begins && (endsValue(tokens[unit.to]) || isOperator(tokens[unit.to], '+', '-', '×', '/'))
+  const after = tokens[unit.to];
+  return begins && (endsValue(after) || isOperator(after, '+', '-', '×') || isOperator(after, '/'))
     ? read
     : null;
 }
 
+function beginsValue(before: Token | undefined): boolean {
+  return before === undefined || isOperator(before, '(', ',', '±') || isOperator(before, '|');
+}
+
 function endsValue(token: Token | undefined): boolean {
-  return token === undefined || isOperator(token, ')', ',', '±', '|');
+  return token === undefined || isOperator(token, ')', ',', '±') || isOperator(token, '|');
 }
 
 function wholeValue(token: Token | undefined): bigint | null {

@@ -25,7 +25,8 @@ export function numberProblems(tokens: readonly Token[], names: NameTable): Prob
   const problems: Problem[] = [];
   const brackets: boolean[] = [];
   let from = 0;
-  for (const [index, token] of tokens.entries()) {
+  for (let index = 0; index < tokens.length; index++) {
+    const token = tokens[index] as Token;
     if (isOperator(token, '(')) brackets.push(takesSeveral(tokens[index - 1]));
     else if (isOperator(token, ')')) brackets.pop();
     if (token.kind !== 'number' || index < from) continue;
@@ -67,10 +68,12 @@ function signProblem(
   const after = tokens[at + 1];
   if (after === undefined) return null;
   // What stands apart is no part of the number, but for further digits and a letter x, behind its unit too.
-  const mayBeTimes = /^[xX]/.test(after.text) || /^[xX]/.test(tokens[at + 2]?.text ?? '');
-  if (after.spaced && after.kind !== 'number' && !mayBeTimes) return null;
-  const [number, sign, next, closing] = tokens.slice(at, at + 4);
-  if (number === undefined || sign === undefined) return null;
+  if (after.spaced && after.kind !== 'number' && !beginsWithX(after) && !beginsWithX(tokens[at + 2]))
+    return null;
+  const number = tokens[at] as Token;
+  const sign = after;
+  const next = tokens[at + 2];
+  const closing = tokens[at + 3];
   if (isGroup(number, sign) && isOperator(next, '/') && closing?.kind === 'number')
     return doubtfulGroup(tokens, at);
   const times =
@@ -84,6 +87,10 @@ function signProblem(
     if (isOperator(sign, '·')) return doubtfulDot(tokens, at);
   }
   return null;
+}
+
+function beginsWithX(token: Token | undefined): boolean {
+  return token !== undefined && (token.text.startsWith('x') || token.text.startsWith('X'));
 }
 
 function isUnit(token: Token): boolean {

@@ -3,7 +3,7 @@ import { isInstrument } from './instruments.ts';
 import type { LeftSide } from './left-side.ts';
 import { lineAt, mend } from './mend.ts';
 import { subjectKey } from './names.ts';
-import { isSign, type Statement } from './parser.ts';
+import { hasSeparator, isSign, type Statement } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
@@ -109,7 +109,7 @@ function lengthOfScale(statement: Signed, away: Away): boolean {
 /** `pitch: 1 mm, 100 divisions on the disc`: several facts on one line. */
 function severalFacts(draft: Draft, statement: Signed): boolean {
   if (statement.leftSide.kind === 'term' && statement.leftSide.term.name === 'closed') return false;
-  if (!hasComma(statement.left) && !hasComma(statement.right)) return false;
+  if (!hasSeparator(statement.left) && !hasSeparator(statement.right)) return false;
   const all = [
     ...statement.left,
     {
@@ -121,10 +121,6 @@ function severalFacts(draft: Draft, statement: Signed): boolean {
     ...statement.right,
   ];
   return splitFacts(draft, all, statement.span);
-}
-
-function hasComma(tokens: readonly Token[]): boolean {
-  return tokens.some(token => isSign(token, ',') || isSign(token, ';'));
 }
 
 export function splitFacts(draft: Draft, tokens: readonly Token[], span: Span): boolean {
@@ -155,7 +151,7 @@ export function factOf(part: readonly Token[]): string | null {
 
 /** `elevation of the dial, reading = 12° 43′ 50″`: text before the term. */
 function behindText(statement: Signed, away: Away): boolean {
-  if (!hasComma(statement.left)) return false;
+  if (!hasSeparator(statement.left)) return false;
   let comma = -1;
   for (const [index, token] of statement.left.entries()) if (isSign(token, ',')) comma = index;
   const name = comma < 1 ? '' : tokensText(statement.left.slice(comma + 1));

@@ -112,8 +112,9 @@ export function newState(
 
 /** A copy of the tokens in which an `x` between two values is the sign `×`, unless something is called x. */
 function withTimes(tokens: readonly Token[], names: NameTable): Token[] {
+  if (!tokens.some(isLoneX)) return tokens.slice();
   return tokens.map((token, index) => {
-    const isLetter = token.kind === 'word' && /^[xX]$/.test(token.text) && token.spaced;
+    const isLetter = isLoneX(token);
     const next = tokens[index + 1];
     if (!isLetter || !next?.spaced || !endsOperand(tokens[index - 1])) return token;
     const goesOn = next.kind === 'number' || next.kind === 'word' || isOperator(next, '(', '|', '√');
@@ -122,13 +123,18 @@ function withTimes(tokens: readonly Token[], names: NameTable): Token[] {
   });
 }
 
+function isLoneX(token: Token): boolean {
+  return token.kind === 'word' && token.spaced && (token.text === 'x' || token.text === 'X');
+}
+
 function endsOperand(token: Token | undefined): boolean {
   if (token?.kind === 'operator') return token.text === ')' || token.text === '|';
   return token !== undefined && !(token.kind === 'word' && functionNamed(token.text) !== null);
 }
 
-export function isOperator(token: Token | undefined, ...texts: string[]): boolean {
-  return token !== undefined && token.kind === 'operator' && texts.includes(token.text);
+export function isOperator(token: Token | undefined, text: string, second?: string, third?: string): boolean {
+  if (token === undefined || token.kind !== 'operator') return false;
+  return token.text === text || token.text === second || token.text === third;
 }
 
 /** Whether an exponent begins at a token. */

@@ -134,7 +134,8 @@ export function statementOf(tokens: readonly Token[]): Statement {
 /** The first colon or equals sign outside brackets. */
 function signIndex(tokens: readonly Token[]): number {
   let depth = 0;
-  for (const [index, token] of tokens.entries()) {
+  for (let index = 0; index < tokens.length; index++) {
+    const token = tokens[index]!;
     if (token.kind !== 'operator') continue;
     if (token.text === '(') depth += 1;
     else if (token.text === ')') depth -= 1;
@@ -145,6 +146,7 @@ function signIndex(tokens: readonly Token[]): number {
 
 /** `MSR: 2.4 cm, VC: 6` is two statements: a comma or semicolon that a name with its sign follows parts them. */
 function splitStatements(tokens: readonly Token[]): readonly (readonly Token[])[] {
+  if (!hasSeparator(tokens)) return [tokens];
   const signs = tokens.filter(token => isSign(token, '=') || isSign(token, ':'));
   // Text before the first comma is no statement of its own: `the dial, reading = 4.12 mm`.
   const comma = tokens.findIndex(token => isSign(token, ',') || isSign(token, ';'));
@@ -164,6 +166,13 @@ function splitStatements(tokens: readonly Token[]): readonly (readonly Token[])[
   }
   parts.push(tokens.slice(start));
   return parts;
+}
+
+/** Whether a comma or a semicolon stands among the tokens. */
+export function hasSeparator(tokens: readonly Token[]): boolean {
+  for (const token of tokens)
+    if (token.kind === 'operator' && (token.text === ',' || token.text === ';')) return true;
+  return false;
 }
 
 function beginsStatement(tokens: readonly Token[], from: number): boolean {

@@ -33,7 +33,7 @@ const HEADINGS = new Set([
 export function trimDress(tokens: readonly Token[], atStart: boolean): readonly Token[] {
   let from = 0;
   let to = tokens.length;
-  while (to > from && isMark(tokens[to - 1]!, ['.', ',', ';', '\\', '⇒'])) to -= 1;
+  while (to > from && isMark(tokens[to - 1]!, STOPS)) to -= 1;
   if (atStart) from = startOf(tokens, to);
   return unbracketed(tokens.slice(from, to));
 }
@@ -46,9 +46,9 @@ function startOf(tokens: readonly Token[], to: number): number {
     const next = tokens[from + 1];
     if (isHeading(tokens, from, to)) {
       from += next !== undefined && isMark(next, [':', '.', '-', ')']) ? 2 : 1;
-    } else if (isMark(token, ['⇒', '•', '‣', '▪', '→', '>', '.', ',', '\\'])) {
+    } else if (isMark(token, BULLETS)) {
       from += 1;
-    } else if (isMark(token, ['-', '×', '+']) && next?.spaced) {
+    } else if (isMark(token, SIGN_BULLETS) && next?.spaced) {
       from += 1; // a bullet; a sign would stand right before its number
     } else if (
       token.kind === 'number' &&
@@ -83,18 +83,27 @@ function isHeading(tokens: readonly Token[], from: number, to: number): boolean 
 
 /** `2.45 [cm]` is 2.45 cm: square brackets around a unit are dress. */
 function unbracketed(tokens: readonly Token[]): readonly Token[] {
-  if (!tokens.some(token => isMark(token, ['[']))) return tokens;
-  return tokens.filter(token => !isMark(token, ['[', ']']));
+  if (!tokens.some(token => isMark(token, OPENING))) return tokens;
+  return tokens.filter(token => !isMark(token, SQUARE));
 }
 
 function isMark(token: Token, marks: readonly string[]): boolean {
   return token.kind === 'operator' && marks.includes(token.text);
 }
 
+// Lists that are asked for at each line are made once.
+const OPENING = ['['];
+const SQUARE = ['[', ']'];
+const STOPS = ['.', ',', ';', '\\', '⇒'];
+const BULLETS = ['⇒', '•', '‣', '▪', '→', '>', '.', ',', '\\'];
+const SIGN_BULLETS = ['-', '×', '+'];
+
 /** The tokens as one text, with the spaces that were typed. */
 export function tokensText(tokens: readonly Token[]): string {
-  let text = '';
-  for (const [index, token] of tokens.entries())
-    text += index > 0 && token.spaced ? ` ${token.text}` : token.text;
+  let text = tokens[0]?.text ?? '';
+  for (let index = 1; index < tokens.length; index++) {
+    const token = tokens[index]!;
+    text += token.spaced ? ` ${token.text}` : token.text;
+  }
   return text;
 }

@@ -14,6 +14,8 @@ export interface WordRead {
  * before a letter and the ohm, which belong to a unit (`µm`, `kΩ`). Null where no letter stands at `at`.
  */
 export function readWord(text: string, at: number, end: number): WordRead | null {
+  const plain = plainWord(text, at, end);
+  if (plain !== null) return plain;
   const first = letterAt(text, at, end);
   if (first === null) return null;
   const greek = greekName(first.letter);
@@ -33,6 +35,21 @@ export function readWord(text: string, at: number, end: number): WordRead | null
   const digitsEnd = skipDigits(text, next, end);
   word += text.slice(next, digitsEnd);
   return withSubscripts(text, { text: word, end: digitsEnd }, end);
+}
+
+/** Nearly every word: plain letters with digits behind them, and nothing that could belong to them. Null for the rest. */
+function plainWord(text: string, at: number, end: number): WordRead | null {
+  let next = at;
+  while (next < end && isPlainLetter(text.charCodeAt(next))) next += 1;
+  if (next === at) return null;
+  next = skipDigits(text, next, end);
+  if (next < end && (text.charCodeAt(next) >= 0x80 || text[next] === '_')) return null;
+  return { text: text.slice(at, next), end: next };
+}
+
+/** Whether a code is that of one of the 52 letters without an accent. */
+export function isPlainLetter(code: number): boolean {
+  return (0x61 <= code && code <= 0x7a) || (0x41 <= code && code <= 0x5a);
 }
 
 /** Goes on with the subscripts that follow a word: `_0`, `_max`, `_{0}`, `_\text{max}`, `₀`. */
@@ -135,8 +152,7 @@ export function letterAt(text: string, at: number, end: number): LetterRead | nu
   if (at >= end) return null;
   const point = text.codePointAt(at) as number;
   if (point < 0x80) {
-    const isLetter = (0x41 <= point && point <= 0x5a) || (0x61 <= point && point <= 0x7a);
-    return isLetter ? { letter: text[at] as string, end: at + 1 } : null;
+    return isPlainLetter(point) ? { letter: text[at] as string, end: at + 1 } : null;
   }
   const character = String.fromCodePoint(point);
   if (!LETTER.test(character) || SUBSCRIPTS.has(character) || character === 'º') return null;
