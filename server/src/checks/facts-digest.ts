@@ -31,6 +31,26 @@ export function factsDigest(facts: Facts): string {
   return digest;
 }
 
+/**
+ * What can be seen on a block's instrument, as a text that is the same for the same scales and observations however they
+ * are typed: the exact values of its divisions and of what is read off, row by row, and how the closed instrument stands.
+ * Of a block that observes nothing, what it asks for belongs to it. Null for a block that sets no question.
+ */
+export function seenText(facts: Facts): string | null {
+  const { readings, rows, closed, question } = facts.measurement;
+  const observes = readings.size > 0 || closed.length > 0 || rows.some(row => row.readings.size > 0);
+  if (!observes && question.find === null) return null;
+  const seen = reportedSubjects(facts).flatMap(subject => {
+    if (subject.kind !== 'division' && subject.kind !== 'term') return [];
+    const answer = facts.value(subject);
+    return answer.ok ? [`${subjectKey(subject)}|${valueText(answer.quantity)}`] : [];
+  });
+  if (seen.length === 0) return null;
+  const asked = observes || question.find === null ? [] : [`find|${subjectKey(question.find.subject)}`];
+  const stands = closed.map(({ position }) => `closed|${positionText(facts, position)}`);
+  return [...seen, ...stands, ...asked].sort().join('\n');
+}
+
 /** Several workings may belong to one block. */
 const known = new WeakMap<Facts, string>();
 
