@@ -50,8 +50,12 @@ function namesIn(folder: string, start: string): string[] {
   return names;
 }
 
-/** A link counts as what it leads to; one that leads nowhere is kept, so that its note is told as missing. */
+/** A link counts as what it leads to; one that leads nowhere, or round in a ring, is kept, so that it is told. */
 function isFile(entry: Dirent, start: string): boolean {
   if (!entry.isSymbolicLink()) return entry.isFile();
-  return statSync(start + entry.name, { throwIfNoEntry: false })?.isFile() ?? true;
+  try {
+    return statSync(start + entry.name, { throwIfNoEntry: false })?.isFile() ?? true;
+  } catch {
+    return true;
+  }
 }

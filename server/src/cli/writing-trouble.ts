@@ -9,6 +9,10 @@ export function writingTrouble(error: unknown, path: string): string {
     case 'ENOSPC':
     case 'EDQUOT':
       return `${path} could not be written: there is no room left`;
+    case 'EFBIG':
+      return `${path} could not be written: it is larger than a file may be here`;
+    case 'ENOENT':
+      return `${path} could not be written: it is gone, or its folder is`;
     case 'EISDIR':
       return `${path} could not be written: a folder has that name`;
     case 'ENOTDIR':
