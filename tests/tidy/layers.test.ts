@@ -39,7 +39,7 @@ const LIBRARIES: Readonly<Record<string, readonly string[]>> = {
   workings: [],
   figures: [],
   actions: [],
-  config: ['jsonc-parser', 'picomatch/posix'],
+  config: ['ignore', 'jsonc-parser', 'picomatch/posix'],
   reference: [],
   'index.ts': [],
 };

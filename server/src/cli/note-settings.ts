@@ -23,18 +23,28 @@ export type NoteSettings =
       readonly settings: Settings;
       /** The file that says so; null where none does. */
       readonly config: string | null;
-      /** Whether that file leaves the note out of checks. */
+      /** Whether the note is left out of checks. */
       readonly isIgnored: boolean;
+      /** What says so; null for a note that is checked. */
+      readonly ignoredBy: string | null;
     }
   /** The same sentences for each note that the file holds for. */
   | { readonly ok: false; readonly troubles: readonly string[] };
 
-const USUAL: NoteSettings = { ok: true, settings: DEFAULT_SETTINGS, config: null, isIgnored: false };
+const USUAL: NoteSettings = {
+  ...{ ok: true, settings: DEFAULT_SETTINGS, config: null },
+  ...{ isIgnored: false, ignoredBy: null },
+};
 const CONFIG_NAME = 'leastwise.config.json';
+const IGNORE_NAME = '.leastwiseignore';
 
 interface Config {
   readonly path: string;
   readonly settings: Settings;
+  isIgnored(path: string): boolean;
+}
+
+interface Ignore {
   isIgnored(path: string): boolean;
 }
 
@@ -44,28 +54,65 @@ interface Broken {
 
 /** Finds the settings of notes, by their paths. Every folder is looked into once, and every file read once. */
 export function noteSettings(choice: ConfigChoice): (notePath: string) => Promise<NoteSettings> {
-  const nearest = new Map<string, string | null>();
-  const read = new Map<string, Config | Broken>();
-  const configPath = (folder: string): string | null => {
-    const known = nearest.get(folder);
-    if (known !== undefined) return known;
-    const here = join(folder, CONFIG_NAME);
-    const above = dirname(folder);
-    const found = isFile(here) ? here : above === folder ? null : configPath(above);
-    nearest.set(folder, found);
-    return found;
+  const nearestConfig = nearestAbove(CONFIG_NAME);
+  const nearestIgnore = nearestAbove(IGNORE_NAME);
+  const configOf = onceEach(loadedConfig);
+  const ignoreOf = onceEach(loadedIgnore);
+
+  const configured = async (whole: string | null): Promise<NoteSettings> => {
+    const path = choice.kind === 'file' ? choice.path : whole === null ? null : nearestConfig(dirname(whole));
+    if (path === null) return USUAL;
+    const config = await configOf(path);
+    if ('troubles' in config) return { ok: false, troubles: config.troubles };
+    const shown = shownPath(path);
+    const isIgnored = whole !== null && config.isIgnored(whole);
+    const ignoredBy = isIgnored ? `\`ignore\` in ${shown}` : null;
+    return { ok: true, settings: config.settings, config: shown, isIgnored, ignoredBy };
   };
+
   return async notePath => {
     if (choice.kind === 'none') return USUAL;
     const whole = wholePath(notePath);
-    const path = choice.kind === 'file' ? choice.path : whole === null ? null : configPath(dirname(whole));
-    if (path === null) return USUAL;
-    const config = read.get(path) ?? (await loadedConfig(path));
-    read.set(path, config);
-    if ('troubles' in config) return { ok: false, troubles: config.troubles };
-    const isIgnored = whole !== null && config.isIgnored(whole);
-    return { ok: true, settings: config.settings, config: shownPath(path), isIgnored };
+    const how = await configured(whole);
+    const path = whole === null ? null : nearestIgnore(dirname(whole));
+    if (!how.ok || whole === null || path === null) return how;
+    const ignore = await ignoreOf(path);
+    if ('troubles' in ignore) return { ok: false, troubles: ignore.troubles };
+    return ignore.isIgnored(whole) ? { ...how, isIgnored: true, ignoredBy: shownPath(path) } : how;
   };
+}
+
+/** Whatever is read from a file, read when it is first asked for. */
+function onceEach<Read>(load: (path: string) => Promise<Read>): (path: string) => Promise<Read> {
+  const known = new Map<string, Promise<Read>>();
+  return path => {
+    const before = known.get(path) ?? load(path);
+    known.set(path, before);
+    return before;
+  };
+}
+
+/** Finds a file of some name in a folder, else in the nearest above it. */
+function nearestAbove(name: string): (folder: string) => string | null {
+  const known = new Map<string, string | null>();
+  const nearest = (folder: string): string | null => {
+    const before = known.get(folder);
+    if (before !== undefined) return before;
+    const here = join(folder, name);
+    const above = dirname(folder);
+    const found = isFile(here) ? here : above === folder ? null : nearest(above);
+    known.set(folder, found);
+    return found;
+  };
+  return nearest;
+}
+
+async function loadedIgnore(path: string): Promise<Ignore | Broken> {
+  const file = readNote(path, shownPath(path));
+  if (!file.ok) return { troubles: [file.trouble] };
+  const { ignoreFile } = await import('../config/ignore-file.ts');
+  const isIgnored = ignoreFile(file.text);
+  return { isIgnored: note => isIgnored(pathFrom(dirname(path), note)) };
 }
 
 /** Loads what reads a configuration only where there is one: a small note must not wait for it. */
@@ -92,8 +139,12 @@ async function loadedConfig(path: string): Promise<Config | Broken> {
   return {
     path,
     settings: merged,
-    isIgnored: note => isIgnored(relative(folder, note).split(sep).join('/')),
+    isIgnored: note => isIgnored(pathFrom(folder, note)),
   };
+}
+
+function pathFrom(folder: string, note: string): string {
+  return relative(folder, note).split(sep).join('/');
 }
 
 /** As short as it can be said from where the command runs. */
