@@ -1,7 +1,8 @@
 import { RULES } from '../checks/all.ts';
+import { reportSchema } from './report-schema.ts';
 import { settingsSchemas } from './settings-schema.ts';
 
-/** The schemas of the settings from the declarations as they are now, by the names of their files. */
+/** The schemas from the declarations as they are now, by the names of their files: of the settings, and of the report for programs. */
 export function generatedSchemas(): ReadonlyMap<string, string> {
-  return settingsSchemas(RULES);
+  return new Map([...settingsSchemas(RULES), ['leastwise.report.schema.json', reportSchema()]]);
 }
