@@ -1,7 +1,7 @@
 import { type LineIndex, lineBounds, placeAt } from '../checks/line-index.ts';
 import type { Span } from '../language/syntax.ts';
 import { type DisplayWidth, graphemes } from './display-width.ts';
-import { escapeControls } from './escape-controls.ts';
+import { escapeControlsAt } from './escape-controls.ts';
 
 /** A line of a note as a terminal shows it, and the carets that go below its faulty part. */
 export interface CodeFrame {
@@ -56,7 +56,8 @@ function laidOut(text: string, start: number, end: number, displayWidth: Display
   let markFrom: number | null = null;
   let markTo = 0;
   for (const piece of graphemes(text)) {
-    const shown = piece === '\t' ? ' '.repeat(TAB_STOP - (column % TAB_STOP)) : escapeControls(piece);
+    const shown =
+      piece === '\t' ? ' '.repeat(TAB_STOP - (column % TAB_STOP)) : escapeControlsAt(text, at, piece);
     const width = displayWidth(shown);
     const next = at + piece.length;
     if (markFrom === null && start < next) markFrom = column;
