@@ -18,12 +18,21 @@ export interface SeenLine {
   readonly room: number;
 }
 
-/** `division` is what a student knows from the question, and which way the vernier is numbered is seen from its numbers. */
-export function seeStraight(panel: Piece, division: number, backward: boolean): SeenStraight {
-  const whole = theOnly(ofClass(panel, 'whole'), 'whole');
-  const finest = theOnly(ofClass(panel, 'finest'), 'finest');
+/**
+ * `division` is what a student knows from the question, and which way the vernier is numbered is seen from its numbers;
+ * an upright scale is looked at with the head on the left shoulder.
+ */
+export function seeStraight(
+  panel: Piece,
+  division: number,
+  backward: boolean,
+  isUpright = false,
+): SeenStraight {
+  const look = isUpright ? upright : lying;
+  const whole = look(theOnly(ofClass(panel, 'whole'), 'whole'));
+  const finest = look(theOnly(ofClass(panel, 'finest'), 'finest'));
   const { valueAt, marks } = rulerOf(whole, division);
-  const zeroAt = textsOf(whole, 'vernier-numbers').find(({ text }) => text === '0')?.x;
+  const zeroAt = whole.texts('vernier-numbers').find(({ text }) => text === '0')?.x;
   if (zeroAt === undefined) throw new Error('the zero of the vernier bears no number');
   const last = marks.filter(x => x <= zeroAt + NEAR).at(-1);
   return {
@@ -36,12 +45,37 @@ export function seeStraight(panel: Piece, division: number, backward: boolean): 
 
 const NEAR = 0.0002;
 
+/** The marks and numbers of a drawing, by how far along the scale they stand. */
+interface Looked {
+  places(name: string): readonly number[];
+  texts(name: string): readonly { readonly x: number; readonly text: string }[];
+}
+
+function lying(piece: Piece): Looked {
+  return {
+    places: name => strokesOf(piece, name).map(stroke => across(stroke.x1, stroke.x2)),
+    texts: name => textsOf(piece, name),
+  };
+}
+
+/** Numbers stand beside their marks, their baseline a little below. */
+function upright(piece: Piece): Looked {
+  return {
+    places: name => strokesOf(piece, name).map(stroke => -across(stroke.y1, stroke.y2)),
+    texts: name => textsOf(piece, name).map(({ y, text }) => ({ x: 4 - y, text })),
+  };
+}
+
+/** A mark stands straight across its scale. */
+function across(one: number, other: number): number {
+  if (one !== other) throw new Error('a slanting mark');
+  return one;
+}
+
 /** The values of the marks, counted from a number. */
-function rulerOf(whole: Piece, division: number) {
-  const marks = strokesOf(whole, 'scale')
-    .map(stroke => stroke.x1)
-    .sort((a, b) => a - b);
-  const numbers = textsOf(whole, 'scale-numbers').map(({ x, text }) => ({ x, value: numberOf(text) }));
+function rulerOf(whole: Looked, division: number) {
+  const marks = [...whole.places('scale')].sort((a, b) => a - b);
+  const numbers = whole.texts('scale-numbers').map(({ x, text }) => ({ x, value: numberOf(text) }));
   if (numbers.length < 2) throw new Error('fewer than two numbers on the scale');
   const [first, second] = numbers as [{ x: number; value: number }, { x: number; value: number }];
   const between = marks.filter(x => first.x + NEAR < x && x <= second.x + NEAR).length;
@@ -57,13 +91,11 @@ export function numberOf(text: string): number {
   return Number(top) / Number(bottom);
 }
 
-function linesOf(drawn: Piece, backward: boolean): readonly SeenLine[] {
-  const marks = strokesOf(drawn, 'scale').map(stroke => stroke.x1);
+function linesOf(drawn: Looked, backward: boolean): readonly SeenLine[] {
+  const marks = drawn.places('scale');
   const room = (Math.max(...marks) - Math.min(...marks)) / (marks.length - 1);
-  const lines = strokesOf(drawn, 'vernier')
-    .map(stroke => stroke.x1)
-    .sort((a, b) => (backward ? b - a : a - b));
-  const named = textsOf(drawn, 'vernier-numbers')[0];
+  const lines = [...drawn.places('vernier')].sort((a, b) => (backward ? b - a : a - b));
+  const named = drawn.texts('vernier-numbers')[0];
   const at = lines.findIndex(x => Math.abs(x - (named?.x ?? Number.NaN)) < NEAR);
   if (named === undefined || at < 0) throw new Error('no line of the vernier bears a number');
   return lines.map((x, index) => {

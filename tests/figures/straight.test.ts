@@ -10,7 +10,7 @@ import {
 import { drawShape, type VernierFamily } from '../properties/generators/vernier-shape.ts';
 import { drawSeed } from '../support/seed.ts';
 import { drawnFigure } from './drawn-figure.ts';
-import { ofClass, readXml, theOnly } from './read-figure.ts';
+import { ofClass, piecesOf, readXml, strokesOf, textsOf, theOnly } from './read-figure.ts';
 import { type SeenLine, seeStraight } from './straight-reader.ts';
 
 // What the drawing must show is laid out mark by mark on the bench (tests/properties/generators/physical-vernier.ts).
@@ -37,7 +37,11 @@ const SCALES: readonly (readonly [unit: string, units: number, divisions: number
   ['in', 1, 16],
 ];
 
+/** Instruments whose scale stands upright while it is read; common practice, no source. */
+const UPRIGHT = ['height gauge', 'depth gauge', 'barometer'];
+
 interface Bench {
+  readonly isUpright: boolean;
   readonly lines: readonly string[];
   readonly shape: VernierShape;
   readonly division: number;
@@ -54,11 +58,14 @@ function drawBench(draw: Draw, family: VernierFamily, isShared: boolean): Bench 
   const line = isShared
     ? `between ${seen.between} and ${seen.between! + 1}`
     : String(pick(draw, seen.inLine).line);
+  const isUpright = chance(draw);
   return {
+    isUpright,
     shape,
     grains,
     division: units / divisions,
     lines: [
+      `instrument: ${isUpright ? pick(draw, UPRIGHT) : pick(draw, ['vernier calipers', 'travelling microscope'])}`,
       `main scale: ${units} ${unit} = ${divisions} MSD`,
       `vernier scale: ${shape.lines} VSD = ${shape.spans} MSD`,
       ...(shape.backward ? ['vernier runs: backward'] : []),
@@ -78,14 +85,14 @@ describe('a drawn vernier is read back', () => {
   test.each(FAMILIES)('%s', family => {
     fc.assert(
       fc.property(fc.gen(), draw => {
-        const { lines, shape, division, grains } = drawBench(draw, family, false);
+        const { lines, shape, division, grains, isUpright } = drawBench(draw, family, false);
         const figure = drawnFigure(lines, {
           style: pick(draw, ['question', 'worked']),
           small: chance(draw),
         });
         const reading = theOnly(ofClass(readXml(figure.svg), 'reading'), 'reading');
         const seen = seeVernier(shape, grains);
-        const drawn = seeStraight(reading, division, shape.backward);
+        const drawn = seeStraight(reading, division, shape.backward, isUpright);
         const step = smallestStep(shape) / grainsOfMain(shape);
         expect(drawn.coarse / division).toBeCloseTo(seen.mark, 6);
         expect(Math.abs(drawn.zero / division - grains / grainsOfMain(shape))).toBeLessThan(step / 100);
@@ -96,6 +103,10 @@ describe('a drawn vernier is read back', () => {
         for (const line of drawn.lines) {
           if (!expected.has(line.line)) expect(Math.abs(line.off)).toBeGreaterThan(0.999 * step);
         }
+        // All of the vernier is in sight, and more of the main scale than it covers.
+        expect(drawn.all.map(({ line }) => line)).toEqual(
+          Array.from({ length: shape.lines + 1 }, (_, line) => line),
+        );
         // On the whole vernier the same lines stand nearest, finer than can be seen.
         const all = drawn.all.filter(({ off }) => Math.abs(off) < step / 3).map(({ line }) => line);
         expect(all).toEqual([...expected].sort((a, b) => a - b));
@@ -109,11 +120,11 @@ describe('a drawn vernier is read back', () => {
     family => {
       fc.assert(
         fc.property(fc.gen(), draw => {
-          const { lines, shape, division, grains } = drawBench(draw, family, true);
+          const { lines, shape, division, grains, isUpright } = drawBench(draw, family, true);
           const figure = drawnFigure(lines, { style: pick(draw, ['question', 'worked']) });
           const reading = theOnly(ofClass(readXml(figure.svg), 'reading'), 'reading');
           const { between } = seeVernier(shape, grains);
-          const drawn = seeStraight(reading, division, shape.backward);
+          const drawn = seeStraight(reading, division, shape.backward, isUpright);
           const step = smallestStep(shape) / grainsOfMain(shape);
           const [low, high] = [between!, between! + 1].map(
             number => drawn.lines.find(({ line }) => line === number)!,
@@ -146,6 +157,32 @@ describe('a drawn vernier is read back', () => {
     }
   });
 
+  test('on an upright scale numbers rise, and the vernier stands beside it', () => {
+    for (const instrument of UPRIGHT) {
+      const figure = drawnFigure(
+        [
+          `instrument: ${instrument}`,
+          'main scale: 1 mm = 1 MSD',
+          'vernier scale: 20 VSD = 19 MSD',
+          'MSR: 21 mm',
+          'n: 7',
+        ],
+        {},
+      );
+      const reading = theOnly(ofClass(readXml(figure.svg), 'reading'), 'reading');
+      const whole = theOnly(ofClass(reading, 'whole'), 'whole');
+      const numbers = textsOf(whole, 'scale-numbers');
+      for (const [at, number] of numbers.slice(1).entries()) {
+        expect(Number(number.text)).toBeGreaterThan(Number(numbers[at]!.text));
+        expect(number.y).toBeLessThan(numbers[at]!.y);
+      }
+      const [edge] = strokesOf(whole, 'scale').map(({ x1 }) => x1);
+      for (const { x1, x2 } of strokesOf(whole, 'scale')) expect([x1, x2 < x1]).toEqual([edge, true]);
+      for (const { x1, x2 } of strokesOf(whole, 'vernier')) expect([x1, x1 < x2]).toEqual([edge, true]);
+      expect(figure.alternative).toContain('standing upright');
+    }
+  });
+
   test('the closed position stands beside the reading and is read by the same rule', () => {
     const figure = drawnFigure(
       [
@@ -162,5 +199,37 @@ describe('a drawn vernier is read back', () => {
     // -(10 - 7) × 0.1 mm, common practice, no source.
     expect(drawn.zero).toBeCloseTo(-0.3, 5);
     expect(drawn.lines.filter(line => isMet(line, 0.1)).map(({ line }) => line)).toEqual([7]);
+  });
+
+  test.each([1, 2, 3, 5])('%i zero checks are drawn as far as there is room, and told of', count => {
+    for (const instrument of ['vernier calipers', 'height gauge']) {
+      const divisions = Array.from({ length: count }, (_, at) => at + 1);
+      const lines = [
+        `instrument: ${instrument}`,
+        'main scale: 1 mm = 1 MSD',
+        'vernier scale: 10 VSD = 9 MSD',
+        ...divisions.map(division => `closed: vernier zero right, division ${division}`),
+        'MSR: 21 mm',
+        'n: 4',
+      ];
+      const { svg, alternative } = drawnFigure(lines, { style: 'worked' });
+      const drawn = ofClass(readXml(svg), 'closed');
+      expect(drawn).toHaveLength(Math.min(count, 3));
+      for (const [at, closed] of drawn.entries()) {
+        const seen = seeStraight(closed, 1, false, instrument === 'height gauge');
+        expect(seen.zero).toBeCloseTo((at + 1) / 10, 5);
+        const said = count === 1 ? 'zero error = +0.1 mm' : `reads +0.${at + 1} mm`;
+        expect(piecesOf(closed).map(({ text }) => text)).toContain(said);
+      }
+      const told =
+        count === 1
+          ? 'beside it the same instrument closed;'
+          : count <= 3
+            ? `in each of ${count} checks`
+            : 'in the first 3 of 5 checks';
+      expect(alternative).toContain(told);
+      // The mean of 1, 2, … tenths, by hand.
+      if (count > 1) expect(svg).toContain(`mm, the mean of ${count} checks`);
+    }
   });
 });

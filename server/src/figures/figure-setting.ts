@@ -12,6 +12,7 @@ import { instrumentNamed } from '../language/instruments.ts';
 import type { RowNumber } from '../language/measurement.ts';
 import { lineCount } from '../language/vernier-lines.ts';
 import type {
+  ClosedStand,
   DividedScale,
   Drum,
   FigureFamily,
@@ -20,8 +21,8 @@ import type {
   Turned,
   VernierScale,
 } from '../render/figures/setting.ts';
-import { standAt } from './stand.ts';
-import { workedWords } from './worked-words.ts';
+import { type StandParts, standAt } from './stand.ts';
+import { closedWords, workedWords } from './worked-words.ts';
 
 /** More lines than this no vernier has that an eye could read. */
 const MOST_LINES = 200;
@@ -29,6 +30,8 @@ const MOST_LINES = 200;
 const MOST_ROUND = 1000;
 /** The vernier's span and the way to the reading are drawn up to so many divisions. */
 const MOST_SPAN = 1000;
+/** More zero checks than this are told of, not drawn. */
+const MOST_CLOSED = 3;
 const FARTHEST = R.rational(1_000_000);
 
 /**
@@ -54,31 +57,42 @@ export function figureSetting(note: NoteCheck, block: number, row: RowNumber): F
   const at = placeOf(facts.term('observed reading', chosen), unit);
   const words = workedWords(facts, chosen);
   if (at === null || words === null) return null;
-  const check = facts.measurement.closed[0];
-  const shut = check === undefined ? null : placeOf(closedValue(facts, check), unit);
   const parts = { division: scale.division, vernier, drum };
   const reading = standAt(at, parts);
-  const closed = shut === null ? null : standAt(shut, parts);
+  const closed = closedStands(facts, unit, parts);
   if (reading === null) return null;
   return {
     family,
     instrument: facts.measurement.instrument,
     name: facts.measurement.name,
     label: chosen === null ? null : (facts.measurement.rows[chosen - 1]?.label ?? null),
-    scale: { ...scale, from: beginning(scale, vernier, closed === null ? [reading] : [reading, closed]) },
+    scale: { ...scale, from: beginning(scale, vernier, [reading, ...closed]) },
     vernier,
+    isUpright: family === 'vernier' && UPRIGHT.has(nameOf(facts) ?? ''),
     drum,
     reading,
     closed,
+    closedChecks: facts.measurement.closed.length,
     turned: turnedDisc(facts, chosen),
     words,
   };
 }
 
+/** How the instrument stood in its zero checks, as far as that is known; in no more than the first few. */
+function closedStands(facts: Facts, unit: Unit, parts: StandParts): readonly ClosedStand[] {
+  const checks = facts.measurement.closed;
+  return checks.slice(0, MOST_CLOSED).flatMap(check => {
+    const value = closedValue(facts, check);
+    const place = placeOf(value, unit);
+    const stand = place === null ? null : standAt(place, parts);
+    if (stand === null || !value.ok) return [];
+    return [{ ...stand, says: closedWords(facts, value.quantity, checks.length) }];
+  });
+}
+
 function familyOf(facts: Facts, row: RowNumber): FigureFamily | null {
   const { hasCircular, hasVernier, vernierBase, dimension } = facts.scales();
-  const { instrument } = facts.measurement;
-  const name = instrument === null ? null : (instrumentNamed(instrument)?.name ?? null);
+  const name = nameOf(facts);
   if (hasCircular) {
     if (hasVernier) return vernierBase === 'circular' ? 'screw' : null;
     if (name === 'dial gauge') return 'dial';
@@ -87,6 +101,14 @@ function familyOf(facts: Facts, row: RowNumber): FigureFamily | null {
   }
   if (!hasVernier || vernierBase !== 'main') return null;
   return dimension?.angle === 1 ? 'arc' : 'vernier';
+}
+
+/** What stands upright while it is read; common practice, no source. */
+const UPRIGHT: ReadonlySet<string> = new Set(['height gauge', 'depth gauge', 'barometer']);
+
+/** The instrument by its name in the table of the trade; null for one that it does not have. */
+function nameOf({ measurement: { instrument } }: Facts): string | null {
+  return instrument === null ? null : (instrumentNamed(instrument)?.name ?? null);
 }
 
 /** The unit of the scale's numbers: degrees for angles, else the one that the records of the scales have. */

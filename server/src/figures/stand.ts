@@ -1,7 +1,7 @@
 import * as R from '../engine/rational.ts';
 import type { Drum, Stand, VernierScale } from '../render/figures/setting.ts';
 
-interface Parts {
+export interface StandParts {
   /** A division of the coarse scale. */
   readonly division: R.Rational;
   readonly vernier: VernierScale | null;
@@ -15,7 +15,7 @@ interface Parts {
  * Line k of a vernier stands k·V past its zero (numbered backward: before it) and meets a mark where that is a whole
  * number of divisions. All in the shown unit. Null where the place is too far off to be drawn.
  */
-export function standAt(position: R.Rational, { division, vernier, drum }: Parts): Stand | null {
+export function standAt(position: R.Rational, { division, vernier, drum }: StandParts): Stand | null {
   const passed = R.floor(R.divide(position, division) ?? R.ZERO);
   if (R.toInteger(passed) === null) return null;
   const turned = drum === null ? null : R.divide(R.modulo(position, drum.pitch), drum.division);

@@ -1,5 +1,6 @@
 import { rightValue } from '../checks/right-value.ts';
 import { isPlain } from '../engine/dimension.ts';
+import { inUnit, type Quantity } from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { Facts } from '../language/facts.ts';
@@ -32,10 +33,30 @@ export function workedWords(facts: Facts, row: RowNumber): WorkedWords | null {
     fine: hasCircular ? drumShare(facts, row) : vernierShare(facts, row),
     finest: hasCircular && hasVernier ? vernierShare(facts, row) : null,
     observed: `observed reading = ${mark === null ? (byMark(facts, row) ?? '') : ''}${observed}`,
-    closed: zeroError === null || facts.measurement.closed.length !== 1 ? null : `zero error = ${zeroError}`,
-    zeroError: zeroError === null ? null : `zero error = ${zeroError}`,
+    zeroError: zeroError === null ? null : `zero error = ${zeroError}${ofChecks(facts)}`,
     corrected: zeroError === null || corrected === null ? null : `corrected reading = ${corrected}`,
   };
+}
+
+/** What a closed position shows: the zero error, or of several checks what this one reads. */
+export function closedWords(facts: Facts, value: Quantity, checks: number): string | null {
+  if (checks === 1) {
+    const zeroError = shown(facts, 'zero error', null);
+    return zeroError === null ? null : `zero error = ${zeroError}`;
+  }
+  const { unit, dimension } = facts.scales();
+  const least = facts.term('least count');
+  const step = least.ok && unit !== null ? inUnit(least.quantity, unit) : null;
+  const real = step === null ? null : S.realValue(step);
+  const atLeast = (real === null ? null : R.terminatingPlaces(real)) ?? 0;
+  const isAngle = dimension?.angle === 1;
+  return `reads ${shownValue(value, { unit, signed: true, sexagesimal: isAngle, atLeast })}`;
+}
+
+/** Several zero checks give one zero error together. */
+function ofChecks({ measurement }: Facts): string {
+  const { length } = measurement.closed;
+  return length > 1 ? `, the mean of ${length} checks` : '';
 }
 
 function shown(facts: Facts, term: ComputedTerm | ObservableTerm, row: RowNumber): string | null {

@@ -5,8 +5,9 @@ import { angleText } from './arc-words.ts';
 import { arcCoincidence, arcDimensions, OUTSIDE, WITHIN } from './arc-worked.ts';
 import { brief, listed, titleOf } from './captions.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
+import { type Corner, closedDrawn, closedHeading, inRows, type PlacedPanel } from './positions.ts';
 import type { FigureSetting, Stand, VernierScale, WorkedWords } from './setting.ts';
-import { element, exactly, label, type Svg, together } from './svg.ts';
+import { element, exactly, label, together } from './svg.ts';
 import { textLines } from './worked-marks.ts';
 
 const WIDE = 760;
@@ -23,65 +24,63 @@ const MARGIN = 20;
  * around its zero and the one around the line in line are drawn, with torn edges between them.
  */
 export function drawArc(setting: FigureSetting, options: DrawOptions): Drawing | null {
-  const { scale, vernier, reading, words } = setting;
+  const { scale, vernier, reading, words, closedChecks } = setting;
   if (vernier === null) return null;
-  const closed = options.small ? null : setting.closed;
-  const width = options.small ? NARROW : WIDE;
-  const shut = closed === null ? null : arcPlan(scale, vernier, closed, width);
-  const plan = arcPlan(scale, vernier, reading, width);
-  if (plan === null || (closed !== null && shut === null)) return null;
+  const closed = options.small ? [] : setting.closed;
+  const width = options.small || options.narrow ? NARROW : WIDE;
+  const plans = [...closed, reading].map(stand => arcPlan(scale, vernier, stand, width));
+  const plan = plans.at(-1) ?? null;
+  if (plan === null || plans.includes(null)) return null;
   const isWorked = options.style === 'worked';
-  const first =
-    closed === null || shut === null
-      ? null
-      : panelOf(setting, { ...CORNER, stand: closed, plan: shut, heading: 'Closed', words: null }, isWorked);
-  const isBeside = first !== null && first.width + panelWidth(plan) <= BESIDE;
-  const corner = {
-    left: first !== null && isBeside ? first.width : 0,
-    above: first === null || isBeside ? 0 : first.height + 8,
-  };
-  const heading = first === null ? null : 'Reading';
-  const second = panelOf(setting, { ...corner, stand: reading, plan, heading, words }, isWorked);
-  const under = Math.max(first?.height ?? 0, second.height);
+  const rows = inRows(plans.length, options.narrow ? 1 : panelsInRow(plans), (at, corner) => {
+    const shut = closed[at] ?? null;
+    const heading =
+      closed.length === 0
+        ? null
+        : shut === null
+          ? 'Reading'
+          : closedHeading(at, closedChecks, isWorked ? shut.says : null);
+    const shown = { stand: shut ?? reading, plan: plans[at]!, heading, words: shut === null ? words : null };
+    return panelOf(setting, { ...shown, ...corner }, isWorked);
+  });
+  const read = rows?.panels.at(-1);
+  if (rows === null || read === undefined) return null;
+  const under = rows.height;
   const lines = isWorked
     ? [words.observed, words.zeroError, words.corrected].filter(line => line !== null)
     : [];
   return {
-    width: Math.ceil(Math.max(first?.width ?? 0, corner.left + second.width)),
+    width: Math.ceil(rows.width),
     height: Math.ceil(under + (lines.length > 0 ? 19 * lines.length + 8 : 0)),
     body: together(
-      first === null ? together() : element('g', { class: 'closed' }, first.body),
-      element('g', { class: 'reading', ...dataOf(reading, isWorked) }, second.body),
+      ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),
+      element('g', { class: 'reading', ...dataOf(reading, isWorked) }, read.body),
       lines.length === 0
         ? together()
-        : element('g', { class: 'results' }, textLines(lines, corner.left + MARGIN, under + 14)),
+        : element('g', { class: 'results' }, textLines(lines, rows.last.left + MARGIN, under + 14)),
     ),
     title: titleOf(setting),
-    description: described(setting, vernier, plan, first !== null, isWorked),
+    description: described(setting, vernier, plan, closed.length, isWorked),
   };
 }
 
-interface Shown {
+interface Shown extends Corner {
   readonly stand: Stand;
   readonly plan: ArcPlan;
   readonly heading: string | null;
-  /** The corner of the panel on the paper. */
-  readonly left: number;
-  readonly above: number;
   /** Null for the closed position, whose dimension lines would be nothing. */
   readonly words: WorkedWords | null;
 }
 
-const CORNER = { left: 0, above: 0 };
-
-interface Placed {
-  readonly body: Svg;
-  readonly width: number;
-  /** Where it ends, from the top of the paper. */
-  readonly height: number;
+/** All beside one another where they find room, else two, else one below the other. */
+function panelsInRow(plans: readonly (ArcPlan | null)[]): number {
+  const widths = plans.flatMap(plan => (plan === null ? [] : [panelWidth(plan)])).sort((a, b) => b - a);
+  const fits = (count: number): boolean =>
+    widths.slice(0, count).reduce((sum, width) => sum + width, 0) <= BESIDE;
+  return fits(widths.length) ? widths.length : fits(2) ? 2 : 1;
 }
 
-function panelOf(setting: FigureSetting, shown: Shown, isWorked: boolean): Placed {
+function panelOf(setting: FigureSetting, shown: Shown, isWorked: boolean): PlacedPanel {
   const { scale, vernier } = setting;
   const { stand, plan, heading, left, above, words } = shown;
   const hasDimensions = isWorked && words !== null;
@@ -137,7 +136,7 @@ function described(
   setting: FigureSetting,
   vernier: VernierScale,
   plan: ArcPlan,
-  hasClosed: boolean,
+  closed: number,
   isWorked: boolean,
 ): string {
   const { scale, words, reading } = setting;
@@ -145,8 +144,8 @@ function described(
   const marks = [
     `main scale on an arc, one division ${angleText(scale.division, null)}, numbered every ${angleText(numbered, null)}`,
     `on its inner side a vernier of ${vernier.lines} divisions, numbered every ${plan.numberedLines}${vernier.backward ? ', against the main scale' : ''}`,
-    plan.pieces.length > 1 ? 'two stretches of both are drawn, torn off between them' : null,
-    hasClosed ? 'with it the same instrument closed' : null,
+    plan.isWhole ? null : 'a part of both is drawn, torn off where they go on',
+    closedDrawn(closed, setting.closedChecks),
   ];
   if (!isWorked) return listed(marks);
   const [pair] = reading.inLine;

@@ -13,6 +13,8 @@ export interface ArcPiece {
 /** Which stretches of an arc are drawn and how large; one piece where all of the vernier finds room, else two. */
 export interface ArcPlan {
   readonly pieces: readonly ArcPiece[];
+  /** Whether all of the vernier is drawn. */
+  readonly isWhole: boolean;
   /** Drawn units for one division of the main scale. */
   readonly perDivision: number;
   /** All pieces with the gaps between them, along the arc. */
@@ -53,12 +55,16 @@ export function arcPlan(
     width,
   );
   if (whole !== null && whole.perDivision >= Math.min(wanted, largest) * 0.9)
-    return { ...whole, numberedLines: numberedLines(vernier.lines) };
+    return { ...whole, isWhole: true, numberedLines: numberedLines(vernier.lines) };
   const group = lineGroup(vernier, stand);
   const marking = markingFor(scale, largest);
   const zero = zeroWindow(scale, vernier, stand, marking, largest);
-  const torn = laidOut(scale, joined(scale, zero, groupWindow(scale, vernier, stand, group)), largest, width);
-  return torn === null ? null : { ...torn, marking, numberedLines: vernier.lines <= 5 ? 1 : 5 };
+  const slid = groupWindow(scale, vernier, stand.position, stand.position, group);
+  const all = groupWindow(scale, vernier, stand.coarse, R.add(stand.coarse, scale.division), group);
+  const torn = laidOut(scale, joined(scale, zero, slid, all), largest, width);
+  return torn === null
+    ? null
+    : { ...torn, isWhole: false, marking, numberedLines: vernier.lines <= 5 ? 1 : 5 };
 }
 
 /** Where line k of the vernier stands on the main scale. */
@@ -84,13 +90,16 @@ function wholeWindow(
   marking: Marking,
   perDivision: number,
 ): Stretch {
-  const first = linePlace(vernier, stand, 0);
-  const last = linePlace(vernier, stand, vernier.lines);
+  // As far as the vernier may reach while its zero stands in this division, so that the size does not tell where.
+  const span = R.multiply(vernier.division, R.rational(vernier.lines));
+  const reach = R.add(stand.coarse, scale.division);
+  const low = vernier.backward ? R.subtract(stand.coarse, span) : stand.coarse;
+  const high = vernier.backward ? reach : R.add(reach, span);
   const zero = zeroWindow(scale, vernier, stand, marking, perDivision);
   const margin = R.add(plateEnd(scale, perDivision), R.multiply(scale.division, R.HALF));
   return {
-    from: R.min(zero.from, R.subtract(R.min(first, last), margin)),
-    to: R.max(zero.to, R.add(R.max(first, last), margin)),
+    from: R.min(zero.from, R.subtract(low, margin)),
+    to: R.max(zero.to, R.add(high, margin)),
   };
 }
 
@@ -105,13 +114,14 @@ function zeroWindow(
   const numbered = R.multiply(scale.division, R.rational(marking.number));
   const below = R.subtract(stand.coarse, R.modulo(stand.coarse, numbered));
   const above = R.add(below, numbered);
-  const isBelow = R.compare(R.subtract(stand.position, below), R.subtract(above, stand.position)) <= 0;
+  // By the mark alone: how far past it the zero stands is what is asked for.
+  const isBelow = R.compare(R.subtract(stand.coarse, below), R.subtract(above, stand.coarse)) < 0;
   const margin = R.multiply(
     scale.division,
     R.rational(Math.ceil(Math.max(0.7, NUMBER_ROOM / perDivision) * 10), 10),
   );
-  const next = linePlace(vernier, stand, Math.min(1, vernier.lines));
   const reach = R.add(stand.coarse, scale.division);
+  const next = vernier.backward ? R.subtract(stand.coarse, vernier.division) : R.add(reach, vernier.division);
   const low = R.min(R.min(stand.coarse, isBelow ? below : stand.coarse), next);
   const high = R.max(R.max(reach, isBelow ? reach : above), next);
   return { from: R.subtract(low, margin), to: R.add(high, margin) };
@@ -125,25 +135,37 @@ function lineGroup(vernier: VernierScale, stand: Stand): readonly [number, numbe
   return [Math.max(0, Math.min(low, vernier.lines - 6)), Math.min(vernier.lines, low + 7)];
 }
 
+/** Around a group of lines while the vernier's zero stands anywhere between two places. */
 function groupWindow(
   scale: DividedScale,
   vernier: VernierScale,
-  stand: Stand,
-  [low, high]: readonly [number, number],
+  least: R.Rational,
+  most: R.Rational,
+  lines: readonly [number, number],
 ): Stretch {
-  const a = linePlace(vernier, stand, low);
-  const b = linePlace(vernier, stand, high);
+  const [low, high] = lines.map(line => {
+    const way = R.multiply(vernier.division, R.rational(line));
+    return vernier.backward ? R.negate(way) : way;
+  }) as [R.Rational, R.Rational];
   const margin = R.multiply(scale.division, R.rational(4, 10));
-  return { from: R.subtract(R.min(a, b), margin), to: R.add(R.max(a, b), margin) };
+  return {
+    from: R.subtract(R.add(least, R.min(low, high)), margin),
+    to: R.add(R.add(most, R.max(low, high)), margin),
+  };
 }
 
-/** Two windows in the order of the scale, or one where hardly anything lies between them. */
-function joined(scale: DividedScale, one: Stretch, other: Stretch): readonly Stretch[] {
-  const [low, high] = R.compare(one.from, other.from) <= 0 ? [one, other] : [other, one];
-  const between = R.subtract(high.from, low.to);
-  return R.compare(between, scale.division) <= 0
-    ? [{ from: low.from, to: R.max(low.to, high.to) }]
-    : [low, high];
+/**
+ * Two windows in the order of the scale, or one where hardly anything lies between them.
+ *
+ * `slid` is the group of lines where it stands, `all` as far as it may reach while the zero stands in its division: by
+ * that it is decided, and so wide is one window for both, so that neither tells which line is in line.
+ */
+function joined(scale: DividedScale, zero: Stretch, slid: Stretch, all: Stretch): readonly Stretch[] {
+  const isAfter = R.compare(zero.from, all.from) <= 0;
+  const between = isAfter ? R.subtract(all.from, zero.to) : R.subtract(zero.from, all.to);
+  if (R.compare(between, scale.division) <= 0)
+    return [{ from: R.min(zero.from, all.from), to: R.max(zero.to, all.to) }];
+  return isAfter ? [zero, slid] : [slid, zero];
 }
 
 function laidOut(
@@ -151,7 +173,7 @@ function laidOut(
   stretches: readonly Stretch[],
   largest: number,
   width: number,
-): Omit<ArcPlan, 'numberedLines'> | null {
+): Omit<ArcPlan, 'isWhole' | 'numberedLines'> | null {
   const divisions = stretches.map(({ from, to }) =>
     toNumber(R.divide(R.subtract(to, from), scale.division)!),
   );

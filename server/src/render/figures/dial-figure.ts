@@ -2,8 +2,9 @@ import * as R from '../../engine/rational.ts';
 import { listed, titleOf } from './captions.ts';
 import { type DialFace, dialFace, dialWorked, drumNumbers, RIM, turnsOf } from './dial-face.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
+import { closedDrawn, closedHeading, inRows } from './positions.ts';
 import type { Drum, FigureSetting, Stand } from './setting.ts';
-import { element, label, type Svg, together } from './svg.ts';
+import { element, label, together } from './svg.ts';
 import { textLines } from './worked-marks.ts';
 
 /** More divisions than this run into one another. */
@@ -16,43 +17,49 @@ const OUTSIDE = { worked: 40, question: 14 } as const;
  * at nought where the block has a zero check. Null for more turns or divisions than a dial shows.
  */
 export function drawDial(setting: FigureSetting, options: DrawOptions): Drawing | null {
-  const { scale, drum, reading } = setting;
-  const closed = options.small ? null : setting.closed;
+  const { scale, drum, reading, closedChecks } = setting;
+  const closed = options.small ? [] : setting.closed;
   const turns = turnsOf(scale, reading);
   if (drum === null || turns === null || reading.drum === null || drum.divisions > MOST_DIVISIONS)
     return null;
-  if (closed !== null && (closed.drum === null || turnsOf(scale, closed) === null)) return null;
+  if (closed.some(stand => stand.drum === null || turnsOf(scale, stand) === null)) return null;
   const isWorked = options.style === 'worked';
   const radius = options.small ? 115 : 130;
   const panel = 2 * (radius + RIM + OUTSIDE[options.style]);
-  const top = closed === null ? 0 : 22;
-  const left = closed === null ? 0 : panel;
-  const placed = (stand: Stand, from: number): DialFace => ({
-    scale,
-    drum,
-    stand,
-    centre: [from + panel / 2, top + panel / 2],
-    radius,
-  });
-  const drawn = (stand: Stand, from: number, heading: string | null): Svg =>
-    together(
+  const top = closed.length === 0 ? 0 : 22;
+  const rows = inRows(closed.length + 1, options.narrow ? 1 : 2, (at, { left, above }) => {
+    const shut = closed[at] ?? null;
+    const heading =
+      closed.length === 0
+        ? null
+        : shut === null
+          ? 'Reading'
+          : closedHeading(at, closedChecks, isWorked ? shut.says : null);
+    const stand = shut ?? reading;
+    const centre = [left + panel / 2, above + top + panel / 2] as const;
+    const face: DialFace = { scale, drum, stand, centre, radius };
+    const body = together(
       heading === null
         ? together()
-        : label(from + 20, 18, heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
-      dialFace(placed(stand, from), turns),
-      isWorked ? dialWorked(placed(stand, from), turns) : together(),
+        : label(left + 20, above + 18, heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
+      dialFace(face, turns),
+      isWorked ? dialWorked(face, turns) : together(),
     );
-  const under = top + panel + 10;
+    return { body, width: panel, height: above + top + panel };
+  });
+  if (rows === null) return null;
+  const { left } = rows.last;
+  const under = rows.height + 10;
   const lines = isWorked ? dialLines(setting) : [];
   return {
-    width: left + panel,
+    width: rows.width,
     height: under + 8 + (lines.length > 0 ? 19 * lines.length + 6 : 0),
     body: together(
-      closed === null ? together() : element('g', { class: 'closed' }, drawn(closed, 0, 'Closed')),
+      ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),
       element(
         'g',
         { class: 'reading', ...dataOf(reading, isWorked) },
-        drawn(reading, left, closed === null ? null : 'Reading'),
+        ...rows.panels.slice(-1).map(({ body }) => body),
       ),
       label(left + 20, under, 'the small hand counts turns', {
         'text-anchor': 'start',
@@ -87,7 +94,7 @@ function described(setting: FigureSetting, drum: Drum, turns: number, isWorked: 
   return listed([
     `a dial of ${drum.divisions} divisions, numbered every ${drumNumbers(drum)}, with a large hand`,
     `a small dial of ${turns} turns with a small hand`,
-    setting.closed === null ? null : 'beside it the same dial at nought',
+    closedDrawn(setting.closed.length, setting.closedChecks, 'the same dial at nought'),
     ...(isWorked ? dialLines(setting) : []),
   ]);
 }

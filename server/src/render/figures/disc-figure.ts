@@ -3,6 +3,7 @@ import { listed, magnification, titleOf } from './captions.ts';
 import { columnPlace, type DiscView, discNumbers, discView, discWorked } from './disc-view.ts';
 import { markingOf } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
+import { closedDrawn, closedHeading } from './positions.ts';
 import type { Drum, FigureSetting } from './setting.ts';
 import { element, exactly, label, type Svg, together } from './svg.ts';
 import { textLines } from './worked-marks.ts';
@@ -13,6 +14,8 @@ const DIVISION = 26;
 const AROUND = R.rational(5);
 const TALLEST = 420;
 const LEAST_DIVISION = 5;
+/** The heading stands so far above the column. */
+const HEADING = 8;
 
 /**
  * The column and the disc of a spherometer from the side: how high the disc's upper edge stands on the column, and
@@ -27,7 +30,8 @@ export function drawDisc(setting: FigureSetting, options: DrawOptions): Drawing 
   const isWorked = options.style === 'worked';
   const isBare = setting.turned !== null;
   const { scale } = setting;
-  const reach = options.small || shown.length > 1 ? 140 : 190;
+  const perRow = options.narrow && !isBare ? 1 : 2;
+  const reach = options.narrow && isBare ? 100 : options.small || shown.length > 1 ? 140 : 190;
   const side = isWorked && !isBare ? 112 : 24;
   const panel = side + 2 * reach + 24;
   const heading = shown.length > 1 ? 26 : 10;
@@ -41,8 +45,8 @@ export function drawDisc(setting: FigureSetting, options: DrawOptions): Drawing 
     perDivision: sized.perDivision,
     marking: markingOf(scale, 2, 5),
     isBare,
-    x: index * panel + side + reach,
-    top: heading,
+    x: (index % perRow) * panel + side + reach,
+    top: heading + Math.floor(index / perRow) * (12 * DIVISION + heading + 8),
     reach,
   }));
   const bottom = Math.max(...views.map(view => columnPlace(view, view.from)));
@@ -56,13 +60,13 @@ export function drawDisc(setting: FigureSetting, options: DrawOptions): Drawing 
         words.corrected,
       ].filter(line => line !== null)
     : [];
-  const last = (views.length - 1) * panel;
+  const last = ((views.length - 1) % perRow) * panel;
   return {
-    width: panel * views.length,
+    width: panel * Math.min(views.length, perRow),
     height: Math.ceil(under + 8 + (lines.length > 0 ? 19 * lines.length + 6 : 0)),
     body: together(
       ...views.map((view, index) =>
-        panelOf(view, index * panel + 20, isWorked, index === views.length - 1 ? setting : null),
+        panelOf(view, (index % perRow) * panel + 20, isWorked, index === views.length - 1 ? setting : null),
       ),
       label(20, under, captionOf(setting, views[0]!), {
         'text-anchor': 'start',
@@ -89,7 +93,7 @@ interface Position {
 
 /** The positions that are drawn, the last of them the reading; null where one of them has no division. */
 function positionsOf(setting: FigureSetting, options: DrawOptions, drum: Drum): readonly Position[] | null {
-  const { reading, closed, turned, words } = setting;
+  const { reading, closed, turned, words, closedChecks } = setting;
   if (turned !== null) {
     const before = R.multiply(turned.initial, drum.division);
     const moved = turned.toward === 'higher' ? reading.position : R.negate(reading.position);
@@ -100,11 +104,16 @@ function positionsOf(setting: FigureSetting, options: DrawOptions, drum: Drum): 
     ];
   }
   if (reading.drum === null) return null;
-  const stands = options.small || closed === null ? [] : [closed];
+  const stands = options.small ? [] : closed;
   if (stands.some(({ drum: division }) => division === null)) return null;
   const isAlone = stands.length === 0;
   return [
-    ...stands.map(stand => ({ ...stand, heading: 'Closed', division: stand.drum!, mark: '' })),
+    ...stands.map((stand, at) => ({
+      ...stand,
+      heading: closedHeading(at, closedChecks, options.style === 'worked' ? stand.says : null),
+      division: stand.drum!,
+      mark: '',
+    })),
     { ...reading, heading: isAlone ? null : 'Reading', division: reading.drum, mark: words.coarse },
   ];
 }
@@ -150,7 +159,7 @@ function panelOf(
     attributes,
     view.heading === null
       ? together()
-      : label(left, 18, view.heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
+      : label(left, view.top - HEADING, view.heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
     discView(view),
     isWorked ? discWorked(view, view.coarse, view.mark) : together(),
   );
@@ -177,7 +186,7 @@ function described(
       : 'a column without figures',
     `beside it a disc of ${drum.divisions} divisions, numbered every ${discNumbers(first!)}, its upper edge against the column`,
     turned === null ? null : `before and after it was turned toward ${turned.toward} numbers`,
-    turned === null && views.length > 1 ? 'beside it the same instrument closed' : null,
+    turned === null ? closedDrawn(views.length - 1, setting.closedChecks) : null,
     ...(lines.length === 0
       ? []
       : [

@@ -1,6 +1,7 @@
 import { titleOf } from './captions.ts';
 import { markBefore, markNumber } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
+import { closedDrawn, closedHeading, inRows } from './positions.ts';
 import { type ScrewPanel, screwPanel } from './screw-panel.ts';
 import type { FigureSetting, WorkedWords } from './setting.ts';
 import { element, together } from './svg.ts';
@@ -11,32 +12,30 @@ import { textLines } from './worked-marks.ts';
 /** A sleeve with its drum; beside it the closed position where the block has a zero check. */
 export function drawScrew(setting: FigureSetting, options: DrawOptions): Drawing | null {
   const isWorked = options.style === 'worked';
-  const closed = options.small ? null : setting.closed;
-  const shut =
-    closed === null
-      ? null
-      : screwPanel({ setting, stand: closed, isClosed: true, heading: 'Closed', left: 0 }, options);
-  const left = shut?.width ?? 0;
-  const read = screwPanel(
-    { setting, stand: setting.reading, isClosed: false, heading: shut === null ? null : 'Reading', left },
-    options,
-  );
-  if (read === null) return null;
+  const closed = options.small ? [] : setting.closed;
+  const rows = inRows(closed.length + 1, options.narrow ? 1 : 2, (at, corner) => {
+    const shut = closed[at] ?? null;
+    const heading =
+      closed.length === 0 ? null : shut === null ? 'Reading' : closedHeading(at, setting.closedChecks);
+    return screwPanel({ setting, stand: shut ?? setting.reading, closed: shut, heading, ...corner }, options);
+  });
+  const read = rows?.panels.at(-1);
+  if (rows === null || read === undefined) return null;
   const { words } = setting;
   const lines = isWorked ? [sumOf(words), words.observed, words.zeroError, words.corrected] : [];
   const shown = lines.filter(line => line !== null);
   return {
-    width: left + read.width,
-    height: read.height + (shown.length > 0 ? 19 * shown.length + 8 : 0),
+    width: rows.width,
+    height: rows.height + (shown.length > 0 ? 19 * shown.length + 8 : 0),
     body: together(
-      shut === null ? together() : element('g', { class: 'closed' }, shut.body),
+      ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),
       element('g', { class: 'reading', ...dataOf(setting.reading, isWorked) }, read.body),
       isWorked
-        ? element('g', { class: 'results' }, textLines(lines, left + 22, read.height + 14))
+        ? element('g', { class: 'results' }, textLines(lines, rows.last.left + 22, rows.height + 14))
         : together(),
     ),
     title: titleOf(setting),
-    description: described(setting, closed !== null, read, isWorked),
+    description: described(setting, closed.length, read, isWorked),
   };
 }
 
@@ -46,8 +45,8 @@ function sumOf({ finest }: WorkedWords): string | null {
 }
 
 function described(
-  { scale, drum, vernier, words, reading }: FigureSetting,
-  hasClosed: boolean,
+  { scale, drum, vernier, words, reading, closedChecks }: FigureSetting,
+  closed: number,
   { sleeve }: ScrewPanel,
   isWorked: boolean,
 ): string {
@@ -59,7 +58,7 @@ function described(
     }`,
     `a drum of ${drum.divisions} divisions, numbered every ${numberedDivisions(drum.divisions)}`,
     vernier === null ? null : `a vernier of ${vernier.lines} divisions on the sleeve along the drum`,
-    hasClosed ? 'beside it the same instrument closed' : null,
+    closedDrawn(closed, closedChecks),
   ];
   const [pair] = reading.inLine;
   const answer = isWorked

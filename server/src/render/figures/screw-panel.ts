@@ -1,8 +1,9 @@
 import * as R from '../../engine/rational.ts';
 import { magnification, textWidth } from './captions.ts';
 import type { DrawOptions } from './draw-figure.ts';
+import type { Corner, PlacedPanel } from './positions.ts';
 import { screwMeeting } from './screw-worked.ts';
-import type { FigureSetting, Stand } from './setting.ts';
+import type { ClosedStand, FigureSetting, Stand } from './setting.ts';
 import { drawSleeve, type Sleeve, sleeveOf } from './sleeve.ts';
 import { placeOn } from './straight-scale.ts';
 import { element, label, type Svg, strokes, together } from './svg.ts';
@@ -11,31 +12,29 @@ import { drawUnrolled, unrolledCaption, unrolledOf } from './unrolled.ts';
 import { dimensionLine, extension } from './worked-marks.ts';
 
 /** One position of a screw, drawn. */
-export interface ScrewPanel {
-  readonly body: Svg;
-  readonly width: number;
-  readonly height: number;
+export interface ScrewPanel extends PlacedPanel {
   readonly sleeve: Sleeve;
 }
 
-export interface ScrewShown {
+export interface ScrewShown extends Corner {
   readonly setting: FigureSetting;
   readonly stand: Stand;
-  readonly isClosed: boolean;
+  /** What is said of a closed position; of the reading null. */
+  readonly closed: Pick<ClosedStand, 'says'> | null;
   readonly heading: string | null;
-  readonly left: number;
 }
 
 const MARGIN = 22;
 const DIMENSIONS = 46;
+const CAPTION_LINE = 14;
 
 /** Sleeve and drum at one position, and beside them the drum's edge unrolled where it has to be magnified. */
 export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel | null {
-  const { setting, stand, heading, left } = shown;
+  const { setting, stand, heading, left, above } = shown;
   const { scale, drum, vernier } = setting;
   if (drum === null || stand.drum === null) return null;
   const isWorked = options.style === 'worked';
-  const top = (heading === null ? 10 : 34) + (isWorked ? DIMENSIONS : 0);
+  const top = above + (heading === null ? 10 : 34) + (isWorked ? DIMENSIONS : 0);
   const hasVernier = vernier !== null;
   const unrolled = unrolledOf(drum, vernier, stand);
   const reach = Math.max(RADIUS + 12, unrolled === null ? 0 : Math.ceil(unrolled.height / 2));
@@ -44,7 +43,10 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
   const sleeve = sleeveOf(scale, stand, left + MARGIN, base, hasVernier);
   const edge = placeOn(sleeve.strip, sleeve.strip.to);
   const drumEnd = Math.ceil(R.toNumber(edge)) + DRUM_WIDTH;
-  const flat = unrolled === null ? null : { edge: drumEnd + 84, top: base - Math.round(unrolled.height / 2) };
+  const flat =
+    unrolled === null
+      ? null
+      : { edge: drumEnd + (options.narrow ? 66 : 84), top: base - Math.round(unrolled.height / 2) };
   const end = flat === null ? drumEnd : flat.edge + 54;
   const meeting = isWorked ? screwMeeting(shown, { edge, base, drumEnd, unrolled, flat }) : null;
   const below = base + reach + 22;
@@ -53,11 +55,14 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
     magnified(sleeve, scale.millimetres),
     unrolled === null ? null : unrolledCaption(unrolled, drum),
   ].filter(part => part !== null);
-  const caption = captions.join(', ');
+  const isBroken = options.narrow && captions.length > 2;
+  const lines = isBroken
+    ? [captions.slice(0, 2).join(', '), captions.slice(2).join(', ')]
+    : [captions.join(', ')];
   const body = together(
     heading === null
       ? together()
-      : label(left + MARGIN, 18, heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
+      : label(left + MARGIN, above + 18, heading, { 'text-anchor': 'start', 'font-weight': 'bold' }),
     drawSleeve(scale, sleeve, edge, half),
     element(
       'g',
@@ -70,17 +75,24 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
       : drawUnrolled(unrolled, { drum, vernier, stand }, flat.edge, flat.top),
     isWorked ? dimensions(shown, sleeve, edge, top) : together(),
     meeting?.body ?? together(),
-    label(left + MARGIN, below, caption, {
-      'text-anchor': 'start',
-      'font-size': 11,
-      class: 'caption',
-    }),
+    ...lines.map((line, at) =>
+      label(left + MARGIN, below + at * CAPTION_LINE, line, {
+        'text-anchor': 'start',
+        'font-size': 11,
+        class: 'caption',
+      }),
+    ),
   );
   const words = isWorked ? R.toNumber(edge) + 16 + widestWords(shown) : 0;
   const width = Math.ceil(
-    Math.max(end + MARGIN, meeting?.right ?? 0, words, left + 2 * MARGIN + textWidth(caption, 11)) - left,
+    Math.max(
+      end + MARGIN,
+      meeting?.right ?? 0,
+      words,
+      left + 2 * MARGIN + Math.max(...lines.map(line => textWidth(line, 11))),
+    ) - left,
   );
-  return { body, width, height: below + 8, sleeve };
+  return { body, width, height: below + (lines.length - 1) * CAPTION_LINE + 8, sleeve };
 }
 
 function magnified(sleeve: Sleeve, millimetres: R.Rational | null): string | null {
@@ -88,25 +100,26 @@ function magnified(sleeve: Sleeve, millimetres: R.Rational | null): string | nul
   return drawn === null ? null : `drawn ${drawn}`;
 }
 
-function widestWords({ setting, isClosed }: ScrewShown): number {
-  const { closed, fine, coarse } = setting.words;
-  return Math.max(...(isClosed ? [closed ?? ''] : [fine, coarse]).map(text => textWidth(text)));
+function widestWords({ setting, closed }: ScrewShown): number {
+  const { fine, coarse } = setting.words;
+  return Math.max(...(closed === null ? [fine, coarse] : [closed.says ?? '']).map(text => textWidth(text)));
 }
 
 /** From nought to the mark, and from the mark to the edge; of the closed screw from nought to the edge. */
 function dimensions(
-  { setting, stand, isClosed }: ScrewShown,
+  { setting, stand, closed }: ScrewShown,
   sleeve: Sleeve,
   edge: R.Rational,
   top: number,
 ): Svg {
   const { scale, words } = setting;
   const { strip } = sleeve;
+  const isClosed = closed !== null;
   const [upper, lower] = [top - 30, top - 9];
   const coarse = isClosed ? placeOn(strip, R.ZERO) : placeOn(strip, R.max(stand.coarse, strip.from));
   const isCut = scale.from === null || R.compare(scale.from, strip.from) < 0;
   const from = isCut ? R.rational(strip.left) : placeOn(strip, R.max(R.ZERO, strip.from));
-  const text = isClosed ? words.closed : words.fine;
+  const text = isClosed ? closed.says : words.fine;
   const isWide = R.toNumber(R.subtract(coarse, from)) > textWidth(words.coarse);
   const [low, high] = [R.min(coarse, edge), R.max(coarse, edge)];
   return element(

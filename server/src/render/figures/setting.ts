@@ -4,7 +4,7 @@ import type * as R from '../../engine/rational.ts';
  * An instrument as it stands, as plain exact data: all that a drawing of it needs.
  *
  * Lengths and angles are in the shown unit (`scale.unit`; angles always in degrees). `reading` is how it stands with
- * the work between its jaws, `closed` how it stands at nought, null where the block has no zero check. What is only
+ * the work between its jaws, `closed` how it stands at nought, empty where the block has no zero check. What is only
  * said in the worked style is in `words`; a drawing in the question style must not look there.
  *
  *     family    scale              vernier           drum              stand.drum
@@ -24,9 +24,13 @@ export interface FigureSetting {
   readonly label: string | null;
   readonly scale: DividedScale;
   readonly vernier: VernierScale | null;
+  /** Whether the straight scale stands upright, as on a height gauge. */
+  readonly isUpright: boolean;
   readonly drum: Drum | null;
   readonly reading: Stand;
-  readonly closed: Stand | null;
+  readonly closed: readonly ClosedStand[];
+  /** How many zero checks the block records; those past a few are not drawn. */
+  readonly closedChecks: number;
   /** The disc read before and after a movement; null where its reading stands for itself. */
   readonly turned: Turned | null;
   readonly words: WorkedWords;
@@ -86,6 +90,12 @@ export interface Stand {
   readonly drum: R.Rational | null;
 }
 
+/** How it stands at nought in one zero check. */
+export interface ClosedStand extends Stand {
+  /** `zero error = +0.06 mm`, or of several checks `reads +0.06 mm`; for the worked style only. */
+  readonly says: string | null;
+}
+
 export interface LinePair {
   readonly line: number;
   readonly mark: R.Rational;
@@ -108,9 +118,7 @@ export interface WorkedWords {
   readonly finest: string | null;
   /** `observed reading = 2.484 cm` */
   readonly observed: string;
-  /** `zero error = +0.06 mm` of the closed position that is drawn; null where there is none, or where others count too. */
-  readonly closed: string | null;
-  /** `zero error = +0.06 mm`; null where nothing determines it. */
+  /** `zero error = +0.06 mm`, of several checks `zero error = +0.06 mm, the mean of 3 checks`; null where nothing determines it. */
   readonly zeroError: string | null;
   /** `corrected reading = 2.478 cm`; null where nothing determines it. */
   readonly corrected: string | null;

@@ -42,7 +42,7 @@ export function sleeveOf(
     R.divide(R.rational(isBelow ? ROOM_FOR_VERNIER : ROOM), perUnit) ?? R.ZERO,
   );
   return {
-    strip: { from, to: stand.position, perUnit, left, base },
+    strip: { from, to: stand.position, perUnit, left, base, foot: null },
     marking,
     hasTwoRows,
     isBelow,

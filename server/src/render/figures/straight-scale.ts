@@ -1,7 +1,8 @@
 import * as R from '../../engine/rational.ts';
 import { type Marking, markNumber, markRank } from './divided-scale.ts';
+import { type Foot, laidStrokes } from './lay.ts';
 import type { DividedScale } from './setting.ts';
-import { type Coordinate, element, evenly, label, placed, type Svg, strokes, together } from './svg.ts';
+import { type Coordinate, element, evenly, label, placed, type Svg, together } from './svg.ts';
 
 /** A piece of a straight scale as it is drawn: from where to where, how large, and where on the paper. */
 export interface Strip {
@@ -9,17 +10,19 @@ export interface Strip {
   readonly to: R.Rational;
   /** Units of the drawing to one unit of the scale. */
   readonly perUnit: R.Rational;
-  /** Where `from` lies, and the edge at which the two scales meet. */
+  /** Where `from` lies along the scale, and across it the edge at which the two scales meet. */
   readonly left: number;
   readonly base: number;
+  readonly foot: Foot;
 }
 
 const LENGTH = { unit: 24, half: 19, tenth: 13, fine: 9 } as const;
 
-/** The height of the main scale above its edge. */
+/** How far the main scale reaches from its edge; numbers beside the marks want more room than above them. */
 export const STRIP_HEIGHT = 48;
+export const UPRIGHT_WIDTH = 76;
 
-/** Where a value of the scale lies on the paper. */
+/** Where a value of the scale lies along it. */
 export function placeOn(strip: Strip, value: R.Rational): R.Rational {
   return R.add(R.rational(strip.left), R.multiply(R.subtract(value, strip.from), strip.perUnit));
 }
@@ -36,13 +39,14 @@ const MOST_MARKS = 2000;
 
 /** The main scale: its marks standing on the edge, its numbers above them, torn where it goes on. */
 export function mainStrip(scale: DividedScale, strip: Strip, marking: Marking): Svg {
-  const { base } = strip;
+  const { base, foot } = strip;
   const placeOfMark = markPlaces(scale, strip);
   const marks = marksOn(scale, strip).map(index => ({ index, x: placeOfMark(index) }));
   const isClear = clearOf(strip);
   return together(
     outline(scale, strip),
-    strokes(
+    laidStrokes(
+      foot,
       marks.map(({ index, x }) => [x, base, x, base - LENGTH[markRank(marking, index)]] as const),
       { class: 'scale' },
     ),
@@ -51,7 +55,12 @@ export function mainStrip(scale: DividedScale, strip: Strip, marking: Marking): 
       { class: 'scale-numbers', 'font-size': 12 },
       ...marks
         .filter(({ index, x }) => index % marking.number === 0 && isClear(x))
-        .map(({ index, x }) => label(x, base - 29, markNumber(scale, index))),
+        .map(({ index, x }) => {
+          const number = markNumber(scale, index);
+          return foot === null
+            ? label(x, base - 29, number)
+            : label(base - 29, foot - x + 4, number, { 'text-anchor': 'end' });
+        }),
     ),
   );
 }
@@ -76,22 +85,22 @@ export function markPlaces(scale: DividedScale, strip: Strip): (index: number) =
 }
 
 function outline(scale: DividedScale, strip: Strip): Svg {
-  const [top, base] = [strip.base - STRIP_HEIGHT, strip.base];
+  const { base, foot, left } = strip;
+  const top = base - (foot === null ? STRIP_HEIGHT : UPRIGHT_WIDTH);
   const isBeginning = scale.from !== null && R.compare(strip.from, scale.from) < 0;
-  const left = strip.left;
   const right = placeOn(strip, strip.to);
   return together(
-    strokes([
+    laidStrokes(foot, [
       [left, top, right, top],
       [left, base, right, base],
     ]),
-    isBeginning ? strokes([[left, top, left, base]]) : tornEdge(left, top, base),
-    tornEdge(right, top, base),
+    isBeginning ? laidStrokes(foot, [[left, top, left, base]]) : tornEdge(left, top, base, foot),
+    tornEdge(right, top, base, foot),
   );
 }
 
 /** The torn edge of a scale that goes on: a line to and fro. */
-export function tornEdge(x: Coordinate, top: number, bottom: number): Svg {
+export function tornEdge(x: Coordinate, top: number, bottom: number, foot: Foot = null): Svg {
   const steps = 6;
   const middle = typeof x === 'number' ? x : placed(x);
   const points = Array.from({ length: steps + 1 }, (_, at) => {
@@ -99,5 +108,5 @@ export function tornEdge(x: Coordinate, top: number, bottom: number): Svg {
     return [middle + aside, top + ((bottom - top) * at) / steps] as const;
   });
   const lines = points.slice(1).map((point, at) => [...points[at]!, ...point] as const);
-  return strokes(lines, { class: 'torn', 'stroke-width': 0.8 });
+  return laidStrokes(foot, lines, { class: 'torn', 'stroke-width': 0.8 });
 }

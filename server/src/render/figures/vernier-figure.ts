@@ -1,55 +1,60 @@
-import { titleOf } from './captions.ts';
+import { textWidth, titleOf } from './captions.ts';
 import { markNumber, numberedLines } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
+import { closedDrawn, closedHeading, inRows } from './positions.ts';
 import type { FigureSetting, Stand } from './setting.ts';
 import { numbersOn } from './straight-scale.ts';
 import { element, type Svg, together } from './svg.ts';
+import { uprightPanel } from './upright-panel.ts';
 import { type Panel, vernierPanel } from './vernier-panel.ts';
 import { textLines } from './worked-marks.ts';
 
+/** How far a scale is drawn that lies, alone and beside another one. */
 const WIDE = 720;
 const NARROW = 480;
+/** The same of one that stands upright, and of several that stand one below the other. */
+const TALL = 540;
+const MIDDLE = 380;
+const SHORT = 260;
 
-/** A main scale with its vernier below it; beside it the closed position where the block has a zero check. */
+/**
+ * A main scale with its vernier below it, or upright with the vernier beside it; before the reading the closed
+ * positions where the block has zero checks.
+ */
 export function drawVernier(setting: FigureSetting, options: DrawOptions): Drawing | null {
-  const { scale, vernier, reading, words } = setting;
+  const { scale, vernier, reading, words, isUpright, closedChecks } = setting;
   if (vernier === null) return null;
-  const closed = options.small ? null : setting.closed;
-  const width = options.small || closed !== null ? NARROW : WIDE;
-  const read = vernierPanel(
-    {
-      scale,
-      vernier,
-      stand: reading,
-      words,
-      isClosed: false,
-      heading: closed === null ? null : 'Reading',
-      left: closed === null ? 0 : NARROW,
-      width,
-    },
-    options,
-  );
-  const shut =
-    closed === null
-      ? null
-      : vernierPanel(
-          { scale, vernier, stand: closed, words, isClosed: true, heading: 'Closed', left: 0, width },
-          options,
-        );
-  const under = Math.max(read.height, shut?.height ?? 0);
+  const closed = options.small ? [] : setting.closed;
+  const isNarrow = options.small || options.narrow || closed.length > 0;
+  const tall = options.narrow && closed.length > 0 ? MIDDLE : TALL;
+  const length = isUpright ? (options.small ? SHORT : tall) : isNarrow ? NARROW : WIDE;
+  const draw = isUpright ? uprightPanel : vernierPanel;
+  const rows = inRows(closed.length + 1, options.narrow ? 1 : isUpright ? 4 : 2, (at, corner) => {
+    const shut = closed[at] ?? null;
+    const heading = closed.length === 0 ? null : shut === null ? 'Reading' : closedHeading(at, closedChecks);
+    return draw(
+      { scale, vernier, stand: shut ?? reading, words, closed: shut, heading, ...corner, length },
+      options,
+    );
+  });
+  const read = rows?.panels.at(-1);
+  if (rows === null || read === undefined) return null;
   const isWorked = options.style === 'worked';
-  const lines = isWorked ? [words.observed, words.zeroError, words.corrected] : [];
-  const shown = lines.filter(line => line !== null);
+  const lines = isWorked
+    ? [words.observed, words.zeroError, words.corrected].filter(line => line !== null)
+    : [];
+  const under = rows.height;
+  const widest = isUpright ? rows.last.left + 44 + Math.max(0, ...lines.map(line => textWidth(line))) : 0;
   return {
-    width: closed === null ? width : 2 * NARROW,
-    height: under + (shown.length > 0 ? 19 * shown.length + 8 : 0),
+    width: Math.max(rows.width, Math.ceil(widest)),
+    height: under + (lines.length > 0 ? 19 * lines.length + 8 : 0),
     body: together(
-      shut === null ? together() : element('g', { class: 'closed' }, shut.body),
+      ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),
       element('g', { class: 'reading', ...dataOf(reading, isWorked) }, read.body),
-      isWorked ? results(lines, shut === null ? 22 : NARROW + 22, under + 14) : together(),
+      isWorked ? results(lines, rows.last.left + 22, under + 14) : together(),
     ),
     title: titleOf(setting),
-    description: described(setting, closed, read, isWorked),
+    description: described(setting, closed.length, read, isWorked),
   };
 }
 
@@ -68,21 +73,21 @@ export function dataOf(stand: Stand, isWorked: boolean): Record<string, string> 
 
 function described(
   setting: FigureSetting,
-  closed: FigureSetting['closed'],
+  closed: number,
   { window, isMagnified }: Panel,
   isWorked: boolean,
 ): string {
-  const { scale, vernier, words, reading } = setting;
+  const { scale, vernier, words, reading, isUpright } = setting;
   if (vernier === null) return '';
   const { strip, marking } = window;
   const numbered = numbersOn(scale, strip, marking);
   const [first, last] = [numbered[0], numbered.at(-1)].map(index => markNumber(scale, index ?? 0));
   const unit = scale.unit === '°' ? 'degrees' : scale.unit;
   const marks = [
-    `main scale in ${unit}, numbered from ${first} to ${last} with ${marking.number} divisions from number to number`,
-    `below it a vernier of ${vernier.lines} divisions, numbered every ${numberedLines(vernier.lines)}${vernier.backward ? ', against the main scale' : ''}`,
+    `main scale in ${unit}${isUpright ? ' standing upright' : ''}, numbered from ${first} to ${last} with ${marking.number} divisions from number to number`,
+    `${isUpright ? 'beside' : 'below'} it a vernier of ${vernier.lines} divisions, numbered every ${numberedLines(vernier.lines)}${vernier.backward ? ', against the main scale' : ''}`,
     isMagnified ? 'a part of both magnified' : null,
-    closed === null ? null : 'beside it the same instrument closed',
+    closedDrawn(closed, setting.closedChecks),
   ];
   const [pair] = reading.inLine;
   const answer = !isWorked

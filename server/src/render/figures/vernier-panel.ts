@@ -2,7 +2,8 @@ import * as R from '../../engine/rational.ts';
 import { brief, magnification, textWidth } from './captions.ts';
 import { markBefore, numberedLines } from './divided-scale.ts';
 import type { DrawOptions } from './draw-figure.ts';
-import type { DividedScale, Stand, VernierScale, WorkedWords } from './setting.ts';
+import type { Corner, PlacedPanel } from './positions.ts';
+import type { ClosedStand, DividedScale, Stand, VernierScale, WorkedWords } from './setting.ts';
 import { mainStrip, placeOn, STRIP_HEIGHT, type Strip } from './straight-scale.ts';
 import { element, label, type Svg, strokes, together } from './svg.ts';
 import { linePlace, VERNIER_HEIGHT, vernierStrip } from './vernier-strip.ts';
@@ -10,37 +11,37 @@ import { lensWindow, lineToSee, type Window, wholeWindow } from './vernier-windo
 import { coincidence, dimensionLine, extension } from './worked-marks.ts';
 
 /** One position of an instrument, drawn; `window` is the main scale's. */
-export interface Panel {
-  readonly body: Svg;
-  readonly height: number;
+export interface Panel extends PlacedPanel {
   readonly window: Window;
   readonly isMagnified: boolean;
 }
 
-interface Shown {
+/** What a panel shows, and where. */
+export interface Shown extends Corner {
   readonly scale: DividedScale;
   readonly vernier: VernierScale;
   readonly stand: Stand;
   readonly words: WorkedWords;
-  readonly isClosed: boolean;
+  /** What is said of a closed position; of the reading null. */
+  readonly closed: Pick<ClosedStand, 'says'> | null;
   readonly heading: string | null;
-  readonly left: number;
-  readonly width: number;
+  /** Its size along the scale. */
+  readonly length: number;
 }
 
 /** A least count that comes out smaller is magnified in a window of its own. */
-const STEP_TO_SEE = 1.6;
-const MARGIN = 22;
-const DIMENSIONS = 46;
-const GAP = 30;
+export const STEP_TO_SEE = 1.6;
+export const MARGIN = 22;
+export const DIMENSIONS = 46;
+export const GAP = 30;
 
 /** A vernier on its main scale, and below it the place where the lines meet, magnified where that is needed. */
 export function vernierPanel(shown: Shown, options: DrawOptions): Panel {
-  const { scale, vernier, stand, heading, left, width } = shown;
+  const { scale, vernier, stand, heading, left, above, length: width } = shown;
   const isWorked = options.style === 'worked';
   const hasDimensions = heading !== null || shown.words.coarse !== '';
-  const top = (heading === null ? 8 : 30) + (isWorked && hasDimensions ? DIMENSIONS : 0);
-  const place = { left: left + MARGIN, width: width - 2 * MARGIN, base: top + STRIP_HEIGHT };
+  const top = above + (heading === null ? 8 : 30) + (isWorked && hasDimensions ? DIMENSIONS : 0);
+  const place = { left: left + MARGIN, width: width - 2 * MARGIN, base: top + STRIP_HEIGHT, foot: null };
   const window = wholeWindow(scale, vernier, stand, place);
   const whole = drawnStrip(shown, window, numberedLines(vernier.lines));
   const bottom = place.base + VERNIER_HEIGHT;
@@ -51,23 +52,24 @@ export function vernierPanel(shown: Shown, options: DrawOptions): Panel {
   const seen = lens ?? window;
   const under = lens === null ? bottom : lens.strip.base + VERNIER_HEIGHT;
   const body = together(
-    heading === null ? together() : label(left + MARGIN, 18, heading, HEADING),
+    heading === null ? together() : label(left + MARGIN, above + 18, heading, HEADING),
     element('g', { class: lens === null ? 'whole finest' : 'whole' }, whole),
     lens === null ? together() : magnified(shown, window.strip, lens, bottom),
     !isWorked
       ? together()
-      : shown.isClosed
+      : shown.closed !== null
         ? zeroDimension(shown, window.strip, top)
         : dimensions(shown, window, top),
     isWorked ? meeting(shown, seen, under) : together(),
     caption(shown, window, lens, under + (isWorked ? 46 : 20)),
   );
-  return { body, height: under + (isWorked ? 52 : 26), window, isMagnified };
+  return { body, width, height: under + (isWorked ? 52 : 26), window, isMagnified };
 }
 
-const HEADING = { 'text-anchor': 'start', 'font-weight': 'bold' } as const;
+export const HEADING = { 'text-anchor': 'start', 'font-weight': 'bold' } as const;
 
-function drawnStrip({ scale, vernier, stand }: Shown, { strip, marking }: Window, every: number): Svg {
+/** Main scale and vernier as they stand on a strip. */
+export function drawnStrip({ scale, vernier, stand }: Shown, { strip, marking }: Window, every: number): Svg {
   return together(mainStrip(scale, strip, marking), vernierStrip(vernier, stand.position, strip, every));
 }
 
@@ -91,7 +93,7 @@ function magnified(shown: Shown, whole: Strip, lens: Window, from: number): Svg 
 }
 
 function dimensions(shown: Shown, { strip, marking }: Window, top: number): Svg {
-  const { stand, words, left, width } = shown;
+  const { stand, words, left, length: width } = shown;
   // Where the mark in line was recorded the sum below says it all.
   if (words.coarse === '') return together();
   const coarse = placeOn(strip, R.max(stand.coarse, strip.from));
@@ -130,12 +132,13 @@ function dimensions(shown: Shown, { strip, marking }: Window, top: number): Svg 
 
 /** How far the closed instrument's zero stands from the scale's: the zero error. */
 function zeroDimension(shown: Shown, strip: Strip, top: number): Svg {
-  const { stand, words, left, width } = shown;
-  if (words.closed === null || R.isZero(stand.position)) return together();
+  const { stand, left, length: width } = shown;
+  const says = shown.closed?.says ?? null;
+  if (says === null || R.isZero(stand.position)) return together();
   const [nought, zero] = [placeOn(strip, R.ZERO), placeOn(strip, stand.position)];
   const most = R.max(nought, zero);
   const y = top - 9;
-  const isRight = R.toNumber(most) + 18 + textWidth(words.closed) < left + width;
+  const isRight = R.toNumber(most) + 18 + textWidth(says) < left + width;
   const x = isRight ? R.add(most, R.rational(16)) : R.subtract(R.min(nought, zero), R.rational(16));
   return element(
     'g',
@@ -143,45 +146,59 @@ function zeroDimension(shown: Shown, strip: Strip, top: number): Svg {
     extension(nought, y - 4, strip.base - 42),
     extension(zero, y - 4, strip.base),
     dimensionLine(R.min(nought, zero), most, y),
-    label(x, y + 4, words.closed, { 'text-anchor': isRight ? 'start' : 'end' }),
+    label(x, y + 4, says, { 'text-anchor': isRight ? 'start' : 'end' }),
   );
 }
 
 function meeting(shown: Shown, { strip }: Window, under: number): Svg {
-  const { vernier, stand, scale } = shown;
+  const { along, half, text } = meetingPlace(shown, strip);
+  const right = R.toNumber(placeOn(strip, strip.to));
+  return coincidence(along, strip.base, under + 3, text, {
+    left: strip.left - 10,
+    right: Math.max(right, strip.left + textWidth(text)) + 10,
+    half,
+  });
+}
+
+/** Where the line in line stands along a strip, or the middle of two that share the coincidence, and its words. */
+export function meetingPlace(
+  { vernier, stand, scale }: Shown,
+  strip: Strip,
+): { readonly along: R.Rational; readonly half: number; readonly text: string } {
   const line = lineToSee(vernier, stand);
   const first = linePlace(vernier, stand.position, line);
   const pair = stand.inLine[0];
   const next = stand.between === null ? first : linePlace(vernier, stand.position, line + 1);
-  const x = placeOn(strip, R.multiply(R.add(first, next), R.HALF));
   const room = R.toNumber(R.multiply(R.abs(R.subtract(next, first)), strip.perUnit)) / 2;
-  const text =
-    pair !== undefined
-      ? `line ${pair.line} in line`
-      : stand.between === null
-        ? `line ${line} nearest`
-        : `lines ${line} and ${line + 1} equally off`;
   const perLine = R.toNumber(R.multiply(R.min(vernier.division, scale.division), strip.perUnit));
-  const right = R.toNumber(placeOn(strip, strip.to));
-  return coincidence(x, strip.base, under + 3, text, {
-    left: strip.left - 10,
-    right: Math.max(right, strip.left + textWidth(text)) + 10,
+  return {
+    along: placeOn(strip, R.multiply(R.add(first, next), R.HALF)),
     half: room + Math.min(7, perLine * 0.4),
-  });
+    text:
+      pair !== undefined
+        ? `line ${pair.line} in line`
+        : stand.between === null
+          ? `line ${line} nearest`
+          : `lines ${line} and ${line + 1} equally off`,
+  };
 }
 
 function caption(shown: Shown, window: Window, lens: Window | null, y: number): Svg {
-  const { scale, left } = shown;
-  const drawn = magnification(window.strip.perUnit, scale.millimetres);
-  const times = lens === null ? null : R.divide(lens.strip.perUnit, window.strip.perUnit);
-  const parts = [
+  const parts = captionParts(shown, window, lens);
+  return label(shown.left + MARGIN, y, parts.join(', '), CAPTION);
+}
+
+export const CAPTION = { 'text-anchor': 'start', 'font-size': 11, class: 'caption' } as const;
+
+/** The unit of the scale, how large it is drawn, and how much larger the window beside or below it. */
+export function captionParts({ scale }: Shown, { strip }: Window, lens: Window | null): readonly string[] {
+  const drawn = magnification(strip.perUnit, scale.millimetres);
+  const times = lens === null ? null : R.divide(lens.strip.perUnit, strip.perUnit);
+  return [
     `main scale in ${scale.unit === '°' ? 'degrees' : scale.unit}`,
     drawn === null ? null : `drawn ${drawn}`,
-    times === null ? null : `window below ${brief(times)} times larger`,
-  ];
-  return label(left + MARGIN, y, parts.filter(part => part !== null).join(', '), {
-    'text-anchor': 'start',
-    'font-size': 11,
-    class: 'caption',
-  });
+    times === null
+      ? null
+      : `window ${strip.foot === null ? 'below' : 'to its right'} ${brief(times)} times larger`,
+  ].filter(part => part !== null);
 }

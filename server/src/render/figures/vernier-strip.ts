@@ -1,10 +1,12 @@
 import * as R from '../../engine/rational.ts';
+import { laidStrokes } from './lay.ts';
 import type { VernierScale } from './setting.ts';
 import { clearOf, placeOn, type Strip, tornEdge } from './straight-scale.ts';
-import { element, evenly, label, type Svg, strokes, together } from './svg.ts';
+import { element, evenly, label, type Svg, together } from './svg.ts';
 
-/** The height of the vernier below the edge. */
+/** How far the vernier reaches from the edge; numbers beside its lines want more room than below them. */
 export const VERNIER_HEIGHT = 42;
+export const UPRIGHT_VERNIER = 50;
 const PAD = 12;
 
 /** Where a line of the vernier stands on the scale. */
@@ -26,13 +28,14 @@ export function linesOn(vernier: VernierScale, zero: R.Rational, strip: Strip): 
 /** The vernier: its lines hanging from the edge, its numbers below them, torn where the strip leaves some out. */
 export function vernierStrip(vernier: VernierScale, zero: R.Rational, strip: Strip, every: number): Svg {
   const lines = linesOn(vernier, zero, strip);
-  const { base } = strip;
+  const { base, foot } = strip;
   const along = R.multiply(vernier.division, strip.perUnit);
   const isClear = clearOf(strip);
   const x = evenly(placeOn(strip, zero), vernier.backward ? R.negate(along) : along);
   return together(
     body(vernier, zero, strip),
-    strokes(
+    laidStrokes(
+      foot,
       lines.map(line => [x(line), base, x(line), base + lineLength(line, every)] as const),
       { class: 'vernier' },
     ),
@@ -41,7 +44,11 @@ export function vernierStrip(vernier: VernierScale, zero: R.Rational, strip: Str
       { class: 'vernier-numbers', 'font-size': 12 },
       ...lines
         .filter(line => line % every === 0 && (every > 1 || isClear(x(line))))
-        .map(line => label(x(line), base + 34, String(line))),
+        .map(line =>
+          foot === null
+            ? label(x(line), base + 34, String(line))
+            : label(base + 25, foot - x(line) + 4, String(line), { 'text-anchor': 'start' }),
+        ),
     ),
   );
 }
@@ -61,10 +68,11 @@ function body(vernier: VernierScale, zero: R.Rational, strip: Strip): Svg {
   const pad = R.rational(PAD);
   const left = isLeftTorn ? R.rational(strip.left) : R.subtract(placeOn(strip, low), pad);
   const right = isRightTorn ? placeOn(strip, strip.to) : R.add(placeOn(strip, high), pad);
-  const [top, bottom] = [strip.base, strip.base + VERNIER_HEIGHT];
+  const { foot, base: top } = strip;
+  const bottom = top + (foot === null ? VERNIER_HEIGHT : UPRIGHT_VERNIER);
   return together(
-    strokes([[left, bottom, right, bottom]]),
-    isLeftTorn ? tornEdge(left, top, bottom) : strokes([[left, top, left, bottom]]),
-    isRightTorn ? tornEdge(right, top, bottom) : strokes([[right, top, right, bottom]]),
+    laidStrokes(foot, [[left, bottom, right, bottom]]),
+    isLeftTorn ? tornEdge(left, top, bottom, foot) : laidStrokes(foot, [[left, top, left, bottom]]),
+    isRightTorn ? tornEdge(right, top, bottom, foot) : laidStrokes(foot, [[right, top, right, bottom]]),
   );
 }

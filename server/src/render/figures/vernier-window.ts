@@ -1,6 +1,7 @@
 import * as R from '../../engine/rational.ts';
 import { cutTo } from './captions.ts';
 import { type Marking, markBefore, markingOf } from './divided-scale.ts';
+import type { Foot } from './lay.ts';
 import type { DividedScale, Stand, VernierScale } from './setting.ts';
 import type { Strip } from './straight-scale.ts';
 import { linePlace } from './vernier-strip.ts';
@@ -12,11 +13,12 @@ export interface Window {
   readonly step: number;
 }
 
-/** Where a window lies on the paper. */
+/** Where a window lies on the paper: from where on and how far along the scale, its edge across it. */
 export interface Place {
   readonly left: number;
   readonly width: number;
   readonly base: number;
+  readonly foot: Foot;
 }
 
 /** Divisions are drawn no wider than this. */
@@ -47,7 +49,8 @@ export function wholeWindow(scale: DividedScale, vernier: VernierScale, stand: S
     marking = markingOf(scale, 1, marking.number - 1);
   }
   // Numbers keep clear of the torn edges.
-  const blank = Math.max(8, Math.ceil((150 * (last - first)) / place.width));
+  const drawn = last - (isStart ? Math.min(first, markBefore(scale, low)) : first);
+  const blank = Math.max(8, Math.ceil((150 * drawn) / place.width));
   const margin = R.multiply(scale.division, R.rational(blank, 10n));
   const from = R.subtract(
     isStart ? R.min(low, R.ZERO) : R.multiply(scale.division, R.rational(first)),
@@ -60,27 +63,36 @@ export function wholeWindow(scale: DividedScale, vernier: VernierScale, stand: S
 /** The least count comes out at least so large where that is possible. */
 const VISIBLE = 2.4;
 
-/** A magnified window around the place where the lines meet, not quite in its middle. */
+/**
+ * A magnified window from one numbered line to the next fifth one, among which the lines meet.
+ *
+ * All lines of such a group are drawn in the same window, so that its place does not tell which of them it is.
+ */
 export function lensWindow(scale: DividedScale, vernier: VernierScale, stand: Stand, place: Place): Window {
-  const line = lineToSee(vernier, stand);
+  const [low, high] = lineGroup(vernier, lineToSee(vernier, stand));
   const spread = Math.max(1, R.toNumber(R.divide(vernier.division, vernier.along) ?? R.ONE));
   const steps = R.toNumber(R.divide(vernier.along, vernier.step) ?? R.ONE);
-  const fewest = place.width > 550 ? 7.5 : 5.5;
-  const perDivision = Math.min(VISIBLE * steps, place.width / (fewest * spread));
+  const span = (high - low) * R.toNumber(R.divide(vernier.division, vernier.along) ?? R.ONE);
+  const perDivision = Math.min(VISIBLE * steps, place.width / Math.max(span + 0.6 * spread, FEWEST));
   const divisions = place.width / perDivision;
-  // What stands in the middle would give the question away.
-  const turn = Number(R.numerator(R.abs(stand.position)) % 6n);
-  const aside = (turn < 3 ? turn - 3 : turn - 2) / 3;
-  const next = stand.between === null ? line : line + 1;
-  const [first, second] = [line, next].map(number => linePlace(vernier, stand.position, number));
-  const middle = R.add(
-    R.multiply(R.add(first!, second!), R.HALF),
-    R.multiply(vernier.division, R.rational(Math.round(aside * ((divisions / spread) * 0.32) * 10), 10n)),
+  const middle = R.multiply(
+    R.add(linePlace(vernier, stand.position, low), linePlace(vernier, stand.position, high)),
+    R.HALF,
   );
   const half = R.multiply(scale.division, R.rational(Math.round(divisions * 50), 100n));
   const strip = { from: R.subtract(middle, half), to: R.add(middle, half) };
   const marking = markingOf(scale, Math.max(1, Math.ceil(NUMBER_ROOM / perDivision)));
   return windowOf(scale, vernier, { ...strip, place, marking: denser(scale, marking, divisions) });
+}
+
+const GROUP = 5;
+/** So many divisions of the main scale are seen at least. */
+const FEWEST = 3;
+
+/** The lines from one fifth to the next between which a line lies; the last ones of a vernier together. */
+function lineGroup({ lines }: VernierScale, line: number): readonly [number, number] {
+  const low = Math.max(0, Math.min(Math.floor(line / GROUP) * GROUP, lines - GROUP));
+  return [low, Math.min(lines, low + GROUP)];
 }
 
 function denser(scale: DividedScale, marking: Marking, divisions: number): Marking {
@@ -119,7 +131,7 @@ function windowOf(
   const divisions = R.toNumber(R.divide(R.subtract(to, from), scale.division) ?? R.ONE);
   const perDivision = cutTo(Math.min(WIDEST_OF_ALL, place.width / Math.max(divisions, 1)));
   const perUnit = R.divide(perDivision, scale.division) ?? R.ONE;
-  const strip = { from, to, perUnit, left: place.left, base: place.base };
+  const strip = { from, to, perUnit, left: place.left, base: place.base, foot: place.foot };
   return { strip, marking, step: R.toNumber(R.multiply(perUnit, vernier.step)) };
 }
 

@@ -1,13 +1,20 @@
 import * as R from '../../engine/rational.ts';
 import { textWidth } from './captions.ts';
-import { type Coordinate, coordinate, element, exactly, label, type Svg, strokes, together } from './svg.ts';
+import { type Foot, laidPlace, laidStrokes } from './lay.ts';
+import { type Coordinate, coordinate, element, exactly, label, type Svg, together } from './svg.ts';
 
 /**
  * A dimension line from one place to another with its arrowheads inside, or outside where there is no room.
  *
  * An open one comes from beyond the drawing: it begins broken and without an arrowhead.
  */
-export function dimensionLine(from: R.Rational, to: R.Rational, y: number, isOpen = false): Svg {
+export function dimensionLine(
+  from: R.Rational,
+  to: R.Rational,
+  y: number,
+  isOpen = false,
+  foot: Foot = null,
+): Svg {
   const width = R.subtract(to, from);
   if (isOpen) {
     const start = R.subtract(from, R.rational(4));
@@ -15,9 +22,9 @@ export function dimensionLine(from: R.Rational, to: R.Rational, y: number, isOpe
     return element(
       'g',
       { class: 'dimension', 'stroke-width': 0.8 },
-      strokes([[start, y, solid, y]], { 'stroke-dasharray': '2 2' }),
-      strokes([[solid, y, to, y]]),
-      arrowhead(to, y, 'right'),
+      laidStrokes(foot, [[start, y, solid, y]], { 'stroke-dasharray': '2 2' }),
+      laidStrokes(foot, [[solid, y, to, y]]),
+      arrowhead(to, y, 'right', foot),
     );
   }
   const isWide = R.compare(width, R.rational(16)) >= 0;
@@ -32,19 +39,15 @@ export function dimensionLine(from: R.Rational, to: R.Rational, y: number, isOpe
   return element(
     'g',
     { class: 'dimension', 'stroke-width': 0.8 },
-    strokes(lines),
-    arrowhead(from, y, isWide ? 'left' : 'right'),
-    arrowhead(to, y, isWide ? 'right' : 'left'),
+    laidStrokes(foot, lines),
+    arrowhead(from, y, isWide ? 'left' : 'right', foot),
+    arrowhead(to, y, isWide ? 'right' : 'left', foot),
   );
 }
 
-function arrowhead(x: R.Rational, y: number, points: 'left' | 'right'): Svg {
+function arrowhead(x: R.Rational, y: number, points: 'left' | 'right', foot: Foot): Svg {
   const back = R.add(x, R.rational(points === 'left' ? 6 : -6));
-  return filled([
-    [x, y],
-    [back, y - 2.5],
-    [back, y + 2.5],
-  ]);
+  return filled([laidPlace(foot, x, y), laidPlace(foot, back, y - 2.5), laidPlace(foot, back, y + 2.5)]);
 }
 
 /** A filled shape from corner to corner. */
@@ -54,8 +57,12 @@ export function filled(corners: readonly (readonly [Coordinate, Coordinate])[]):
 }
 
 /** A thin broken line from a mark to its dimension line. */
-export function extension(x: Coordinate, from: number, to: number): Svg {
-  return strokes([[x, from, x, to]], { class: 'extension', 'stroke-width': 0.6, 'stroke-dasharray': '2 2' });
+export function extension(x: Coordinate, from: number, to: number, foot: Foot = null): Svg {
+  return laidStrokes(foot, [[x, from, x, to]], {
+    class: 'extension',
+    'stroke-width': 0.6,
+    'stroke-dasharray': '2 2',
+  });
 }
 
 /** A ring around the place where two marks meet, and a pointer below it with its words. */
