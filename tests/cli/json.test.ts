@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { countsOf } from '../../server/src/checks/counts.ts';
 import type { CheckedNote } from '../../server/src/checks/finding.ts';
 import { jsonReporter } from '../../server/src/cli/reporters/json.ts';
-import { countsOf, EMPTY_SUMMARY, withCounts } from '../../server/src/cli/summary.ts';
+import { EMPTY_SUMMARY, withCounts } from '../../server/src/cli/summary.ts';
 import { RULE_NAMES } from '../../server/src/language/rule-names.ts';
 import { folderOf, leastwise } from '../support/command.ts';
 import { aFinding } from '../support/fake-check.ts';
@@ -193,7 +194,7 @@ describe('the reporter for programs', () => {
     ],
   };
   const report = (waived: boolean) => {
-    const reporter = jsonReporter({ waived });
+    const reporter = jsonReporter({ waived, quiet: false });
     const summary = withCounts(EMPTY_SUMMARY, countsOf(note));
     return (
       reporter.opening + reporter.add(String(reporter.note('a.md', text, note))) + reporter.closing(summary)
@@ -220,7 +221,7 @@ describe('the reporter for programs', () => {
   });
 
   it('streams: every note is a line of its own, parted by commas', () => {
-    const reporter = jsonReporter({ waived: false });
+    const reporter = jsonReporter({ waived: false, quiet: false });
     const lines = ['a.md', 'b.md'].map(path => reporter.add(String(reporter.note(path, text, note))));
     expect(lines[0]).toMatch(/^\n\{"path":"a.md"/);
     expect(lines[1]).toMatch(/^,\n\{"path":"b.md"/);

@@ -22,6 +22,7 @@ async function report(
     colours: await coloursFor(colour),
     width: 70,
     waived: false,
+    quiet: false,
     ...options,
   });
   const findings = [aFinding({ span: spanOf('2.494 cm'), ...parts })];
@@ -118,7 +119,7 @@ describe('a margin note', () => {
 
 describe('the last line', () => {
   const closing = async (counts: object) =>
-    prettyReporter({ colours: await coloursFor(false), width: 80, waived: false }).closing({
+    prettyReporter({ colours: await coloursFor(false), width: 80, waived: false, quiet: false }).closing({
       ...EMPTY_SUMMARY,
       ...counts,
     });

@@ -32,7 +32,7 @@ function numbersIn(text: string): readonly string[] {
 /** Everything that a report of a note says, but for places and for what stands in the note. */
 async function saidIn(text: string, checked: CheckedNote): Promise<readonly string[]> {
   const report = JSON.parse(
-    `{"notes":[${await jsonReporter({ waived: true }).note('note.md', text, checked)}]}`,
+    `{"notes":[${await jsonReporter({ waived: true, quiet: false }).note('note.md', text, checked)}]}`,
   ) as object;
   const said: string[] = [];
   JSON.stringify(report, (key, value) => {

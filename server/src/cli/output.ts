@@ -1,39 +1,62 @@
 import { writeSync } from 'node:fs';
+import { errorCode } from './writing-trouble.ts';
 
 /** Where a report goes, piece by piece. */
 export interface Output {
   readonly write: (text: string) => Promise<void> | undefined;
   /** Writes what is left; gives the sentence that says why the report could not be written, or null. */
   readonly end: () => Promise<string | null>;
+  /** Of a file: leaves it as it was before, in place of an end. */
+  readonly drop?: () => Promise<null>;
 }
 
 const PIECE = 32_768;
 const STDOUT = 1;
 
-/** Standard output, gathered into pieces; waits where the reader is slower, so that memory stays flat. */
-export function standardOutput(): Output {
+/** Standard output, gathered into pieces; waits where the reader is slower, so that memory stays flat. `before` is called before each piece. */
+export function standardOutput(before: () => void = () => undefined): Output {
+  const { write, flush } = gathered(bytes => {
+    before();
+    return writeAll(bytes);
+  });
+  return {
+    write,
+    end: async () => {
+      const failure = await flush();
+      const code = failure === null ? null : (errorCode(failure) ?? String(failure));
+      // A reader that has seen enough (`| head`) is no failure.
+      return code === null || code === 'EPIPE' ? null : `the report could not be written (${code})`;
+    },
+  };
+}
+
+interface Gathered {
+  readonly write: Output['write'];
+  /** Hands on what is left; gives what went wrong at any time, or null. */
+  readonly flush: () => Promise<unknown>;
+}
+
+/** Text on its way, handed on in pieces of a good size. Once something went wrong, no more is handed on. */
+export function gathered(handOn: (bytes: Buffer) => void | Promise<void>): Gathered {
   let waiting = '';
-  let failure: string | null = null;
+  let failure: unknown = null;
   const flush = async () => {
     const piece = waiting;
     waiting = '';
-    if (piece === '' || failure !== null) return;
+    if (piece === '' || failure !== null) return failure;
     try {
-      await writeAll(Buffer.from(piece));
+      await handOn(Buffer.from(piece));
     } catch (error) {
-      failure = (error as NodeJS.ErrnoException).code ?? String(error);
+      failure = error;
     }
+    return failure;
   };
   return {
     write: text => {
       waiting += text;
-      return waiting.length < PIECE ? undefined : flush();
+      return waiting.length < PIECE ? undefined : flush().then(() => undefined);
     },
-    end: async () => {
-      await flush();
-      // A reader that has seen enough (`| head`) is no failure.
-      return failure === null || failure === 'EPIPE' ? null : `the report could not be written (${failure})`;
-    },
+    flush,
   };
 }
 

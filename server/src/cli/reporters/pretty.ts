@@ -5,9 +5,10 @@ import { codeFrame } from '../code-frame.ts';
 import type { Colours } from '../colours.ts';
 import { type DisplayWidth, displayWidthFor } from '../display-width.ts';
 import { escapeControls } from '../escape-controls.ts';
-import type { Summary } from '../summary.ts';
 import { wrap } from '../wrap.ts';
+import { closingLine } from './closing-line.ts';
 import type { Reporter } from './reporter.ts';
+import { type Shown, shownFindings } from './shown-findings.ts';
 
 /** What a report is written on: the colours, the columns of the terminal, and the way to count them. */
 interface Paper {
@@ -35,17 +36,15 @@ const QUOTED = 160;
  * The report for people: every finding is a proofreader's note. Above, where it is; then the line with
  * carets below the faulty part; then, word for word in the margin, what is stated, what is right and why.
  */
-export function prettyReporter(options: {
-  readonly colours: Colours;
-  readonly width: number;
-  readonly waived: boolean;
-}): Reporter {
+export function prettyReporter(
+  options: Shown & { readonly colours: Colours; readonly width: number },
+): Reporter {
   const { colours } = options;
   const width = Math.min(WIDEST, Math.max(NARROWEST, options.width));
   return {
     opening: '',
     note: async (path, text, note) => {
-      const shown = note.findings.filter(finding => options.waived || finding.waived === null);
+      const shown = shownFindings(note, options);
       if (shown.length === 0) return '';
       const index = lineIndex(text);
       const paper: Paper = { colours, width, displayWidth: await displayWidthFor(text) };
@@ -122,21 +121,4 @@ function quotedLine(index: LineIndex, span: Span): string {
     .trim()
     .replace(/\s+/g, ' ');
   return `line ${line}: ${text}${bounds.end > bounds.start + QUOTED ? '…' : ''}`;
-}
-
-/** What was looked at and what came of it, in one line. */
-function closingLine(colours: Colours, summary: Summary): string {
-  const { notes, blocks, claims, errors, warnings, waived } = summary;
-  const seen = `${counted(notes, 'note')}, ${counted(blocks, 'block')}, ${counted(claims, 'claim')} checked`;
-  const found = [
-    errors > 0 ? colours.red(counted(errors, 'error')) : null,
-    warnings > 0 ? colours.yellow(counted(warnings, 'warning')) : null,
-  ].filter(part => part !== null);
-  const right = blocks === 0 ? 'there is no measurement block' : colours.green('nothing to correct');
-  const outcome = found.length > 0 ? found.join(', ') : right;
-  return `${seen}: ${outcome}${waived > 0 ? colours.dim(` (${waived} waived)`) : ''}`;
-}
-
-function counted(count: number, thing: string): string {
-  return `${count} ${thing}${count === 1 ? '' : 's'}`;
 }

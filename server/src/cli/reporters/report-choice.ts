@@ -1,30 +1,43 @@
 import { coloursFor } from '../colours.ts';
 import type { Reporter } from './reporter.ts';
+import type { Shown } from './shown-findings.ts';
 
 /** Which report is made, and how; plain data, so that another thread can be told. */
-export interface ReportChoice {
+export interface ReportChoice extends Shown {
   readonly format: ReportFormat;
-  /** Whether waived findings are listed as well. */
-  readonly waived: boolean;
   /** For people: whether in colours, and how many columns there are. */
   readonly colour: boolean;
   readonly width: number;
+  /** What leads from the root of a checkout to where paths begin: empty, or a path that ends in a slash. */
+  readonly below: string;
 }
 
 export type ReportFormat = (typeof REPORT_FORMATS)[number];
 
-export const REPORT_FORMATS = ['pretty', 'json'] as const;
+export const REPORT_FORMATS = ['pretty', 'json', 'sarif', 'junit', 'github'] as const;
 
 /** Makes a reporter. Only the one that is asked for is loaded: a small note must not wait for the others. */
-export async function reporterOf({ format, waived, colour, width }: ReportChoice): Promise<Reporter> {
-  switch (format) {
+export async function reporterOf(choice: ReportChoice): Promise<Reporter> {
+  switch (choice.format) {
     case 'json': {
       const { jsonReporter } = await import('./json.ts');
-      return jsonReporter({ waived });
+      return jsonReporter(choice);
     }
     case 'pretty': {
       const { prettyReporter } = await import('./pretty.ts');
-      return prettyReporter({ colours: await coloursFor(colour), width, waived });
+      return prettyReporter({ ...choice, colours: await coloursFor(choice.colour) });
+    }
+    case 'sarif': {
+      const { sarifReporter } = await import('./sarif.ts');
+      return sarifReporter(choice);
+    }
+    case 'junit': {
+      const { junitReporter } = await import('./junit.ts');
+      return junitReporter(choice);
+    }
+    case 'github': {
+      const { githubReporter } = await import('./github.ts');
+      return githubReporter({ ...choice, colours: await coloursFor(false) });
     }
   }
 }

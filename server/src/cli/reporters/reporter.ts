@@ -12,4 +12,16 @@ export interface Reporter {
   /** What can be written now that the piece of one more note has come. */
   readonly add: (piece: string) => string;
   readonly closing: (summary: Summary) => string;
+  /** Left out of a report in the order of the notes, which does not tell what could not be done. */
+  readonly keeps?: KeptBack;
+}
+
+/** What a report keeps until all notes are in it; it comes between what was added and the closing, in this order. */
+export interface KeptBack {
+  /** Of a note's piece: what comes after whatever was added of any note, for the worst goes first. */
+  readonly later: (piece: string) => string;
+  /** A sentence about what could not be done, after all of that. */
+  readonly trouble: (sentence: string) => string;
+  readonly beforeLater: () => string;
+  readonly beforeTroubles: () => string;
 }
