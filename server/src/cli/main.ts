@@ -4,8 +4,10 @@ import { checkCommand } from './commands/check-command.ts';
 import type { AddCommand } from './commands/command.ts';
 import { drawCommand } from './commands/draw-command.ts';
 import { explainCommand } from './commands/explain-command.ts';
+import { mergeCommand } from './commands/merge-command.ts';
 import { renderCommand } from './commands/render-command.ts';
 import { serveCommand } from './commands/serve-command.ts';
+import { summaryCommand } from './commands/summary-command.ts';
 import { workCommand } from './commands/work-command.ts';
 import { complain, type ExitStatus } from './complain.ts';
 
@@ -15,6 +17,7 @@ Examples:
   leastwise check 'notes/**/set-*.md'       the notes that a pattern matches
   leastwise check q7.md --format json       the facts for another program
   leastwise check - --stdin-filename q7.md  a note from standard input
+  leastwise summary notes/                  what the notes hold
   leastwise work q7.md#axle-sleeve          the worked solution of a block
   leastwise work q7.md --insert             written below every block
   leastwise draw q7.md --out figures        its scales as SVG files
@@ -28,6 +31,8 @@ Exit status: 0 no errors, 1 errors found, 2 the work could not be done.
 /** In the order of the help. */
 const COMMANDS: readonly AddCommand[] = [
   checkCommand,
+  mergeCommand,
+  summaryCommand,
   workCommand,
   drawCommand,
   renderCommand,
@@ -65,6 +70,11 @@ export async function main(words: readonly string[]): Promise<ExitStatus> {
 /** `-#q7`, a block of the note on standard input, would pass for an option; `#q7` says the same. */
 function asTarget(word: string): string {
   return word.startsWith('-#') ? word.slice(1) : word;
+}
+
+/** What a further thread of a run does; it has the bundle as its program and asks for this part of it. */
+export async function noteThread(): Promise<typeof import('./bank/note-thread.ts').noteThread> {
+  return (await import('./bank/note-thread.ts')).noteThread;
 }
 
 /** Commander's complaint as a sentence of ours: `error: unknown option '--colour'` loses its prefix and its stop. */
