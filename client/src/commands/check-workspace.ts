@@ -3,18 +3,9 @@ import type { DocumentDiagnosticReport } from 'vscode-languageclient';
 import type { NoteStatus } from '../note-status.ts';
 import type { Running, Service } from '../run-client.ts';
 import { say } from '../say.ts';
+import { checkInTurn, type WorkspaceResult } from './check-in-turn.ts';
 
-/** How many notes the server is asked about at once. */
-const AT_ONCE = 4;
-
-/** What a check of all notes has come to. */
-export interface WorkspaceResult {
-  readonly notes: number;
-  readonly findings: number;
-  readonly notesWithFindings: number;
-}
-
-/** Checks every note of the workspace; what is found stands among the problems. Gives null where it was cancelled. */
+/** Checks every note of the workspace, or those up to where somebody stops it; what is found stands among the problems. Gives null where nothing runs, or it was stopped before it began. */
 export async function checkWorkspace(service: Service, status: NoteStatus): Promise<WorkspaceResult | null> {
   const running = service.running();
   if (running === null) {
@@ -44,36 +35,31 @@ async function checkAll(
 ): Promise<WorkspaceResult | null> {
   const notes = await files.handOverAll(token);
   if (notes === null) return null;
-  let next = 0;
-  let done = 0;
-  let findings = 0;
-  let notesWithFindings = 0;
-  const turn = async () => {
-    while (next < notes.length && !token.isCancellationRequested) {
-      const uri = notes[next];
-      next += 1;
-      const report = await client.sendRequest<DocumentDiagnosticReport>(
-        'textDocument/diagnostic',
-        { textDocument: { uri } },
-        token,
-      );
-      const found = report.kind === 'full' ? report.items.length : 0;
-      findings += found;
-      notesWithFindings += found > 0 ? 1 : 0;
-      done += 1;
-      progress.report({ message: l10n.t('{0} of {1}', done, notes.length), increment: 100 / notes.length });
-    }
+  const findingsOf = async (uri: string): Promise<number> => {
+    const asked = { textDocument: { uri } };
+    const report = await client.sendRequest<DocumentDiagnosticReport>(
+      'textDocument/diagnostic',
+      asked,
+      token,
+    );
+    return report.kind === 'full' ? report.items.length : 0;
   };
-  try {
-    await Promise.all(Array.from({ length: AT_ONCE }, turn));
-  } catch (error) {
-    if (!token.isCancellationRequested) throw error;
-  }
-  return token.isCancellationRequested ? null : { notes: notes.length, findings, notesWithFindings };
+  return await checkInTurn(
+    notes,
+    findingsOf,
+    () => token.isCancellationRequested,
+    checked =>
+      progress.report({
+        message: l10n.t('{0} of {1}', checked, notes.length),
+        increment: 100 / notes.length,
+      }),
+  );
 }
 
-function toldOf({ notes, findings, notesWithFindings }: WorkspaceResult): string {
+function toldOf({ notes, checked, findings, notesWithFindings }: WorkspaceResult): string {
   if (notes === 0) return l10n.t('The workspace has no notes');
+  if (checked < notes)
+    return l10n.t('Stopped after {0} of {1} notes, findings so far: {2}', checked, notes, findings);
   if (findings === 0) return l10n.t('Nothing to correct in {0} notes', notes);
   return findings === 1
     ? l10n.t('1 finding in {0} notes', notes)
