@@ -13,8 +13,8 @@ export function partName(): string {
 
 const PART = /^\.leastwise-(\w*)-(\d+)-[0-9a-f]{12}\.part$/;
 
-/** To write a note takes a blink; whatever is as old as this was left behind, in milliseconds. */
-const SURELY_LEFT = 3_600_000;
+/** Whatever has not changed for so long was left behind, by a machine that is not here to be asked; in milliseconds. */
+const SURELY_LEFT = 24 * 3_600_000;
 
 /**
  * Takes away what runs that were killed have left in a folder: files of processes of this machine that are gone, and
@@ -26,10 +26,8 @@ export function removeLeftParts(folder: string): void {
       const [, machine, pid] = PART.exec(name) ?? [];
       if (machine === undefined) continue;
       const path = join(folder, name);
-      const isLeft =
-        (machine === thisMachine() && isGone(Number(pid))) ||
-        statSync(path).mtimeMs < Date.now() - SURELY_LEFT;
-      if (isLeft) rmSync(path, { force: true });
+      const isOfTheDead = machine === thisMachine() && isGone(Number(pid));
+      if (isOfTheDead || statSync(path).mtimeMs < Date.now() - SURELY_LEFT) rmSync(path, { force: true });
     }
   } catch {
     // Another run may be clearing up as well.

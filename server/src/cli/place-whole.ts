@@ -6,16 +6,15 @@ import { partName } from './part-name.ts';
  * Puts a whole file in its place at once, over the one that stands there: the new one is written beside it, is on the disk,
  * and only then takes the name. Nobody ever sees a part of it, whenever the process or the machine stops.
  *
- * `mayPlace` sees the file beside before it is moved, and may still say no. Throws what the system says.
+ * Throws what the system says.
  */
 export function placeWhole(
   file: string,
   content: string,
-  mayPlace: (beside: string) => boolean = () => true,
+  { mode = 0o600, mayPlace = () => true }: Placing = {},
 ): void {
   const beside = join(dirname(file), partName());
-  // Until it has the rights of the file that it replaces it is nobody else's to read.
-  const open = openSync(beside, 'wx', 0o600);
+  const open = openSync(beside, 'wx', mode);
   try {
     try {
       writeFileSync(open, content);
@@ -32,4 +31,11 @@ export function placeWhole(
     throw error;
   }
   rmSync(beside, { force: true });
+}
+
+export interface Placing {
+  /** The rights of the new file, from which the system may take some; without them it is nobody else's to read. */
+  readonly mode?: number;
+  /** Sees the file beside before it is moved, and may still say no. */
+  readonly mayPlace?: (beside: string) => boolean;
 }

@@ -1,6 +1,7 @@
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { errorCode, writingTrouble } from './writing-trouble.ts';
+import { placeWhole } from './place-whole.ts';
+import { writingTrouble } from './writing-trouble.ts';
 
 /**
  * Puts a whole file into a folder, which is made where it is missing: whoever reads it meanwhile sees the old one or
@@ -12,16 +13,12 @@ export function putFile(folder: string, name: string, content: string): string |
   const path = join(folder, name);
   if (name !== basename(name) || name === '' || name === '.' || name === '..' || /[/\\\0]/.test(name))
     return `${name} would lead out of ${folder}, so it is not written`;
-  let beside: string | null = null;
   try {
     mkdirSync(folder, { recursive: true });
     if (holds(path, content)) return null;
-    beside = join(folder, `.${process.pid}.part`);
-    writeFileSync(beside, content, { flag: 'wx' });
-    renameSync(beside, path);
+    placeWhole(path, content, { mode: 0o666 });
     return null;
   } catch (error) {
-    if (beside !== null && errorCode(error) !== 'EEXIST') rmSync(beside, { force: true });
     return writingTrouble(error, path);
   }
 }

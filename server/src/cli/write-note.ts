@@ -18,7 +18,7 @@ export function writeNote(path: string, before: string, text: string): string | 
     if (!stats.isFile()) return `${path} could not be written: it is no file that another could replace`;
     // A folder lets its owner replace even what may not be written.
     accessSync(file, constants.W_OK);
-    placeWhole(file, text, beside => {
+    const mayPlace = (beside: string): boolean => {
       keepOwner(beside, stats.uid, stats.gid);
       chmodSync(beside, stats.mode & 0o7777);
       const now = decodeNote(readFileSync(file), path);
@@ -27,7 +27,9 @@ export function writeNote(path: string, before: string, text: string): string | 
       if (!now.ok || now.text !== text)
         changed = `${path} was changed by somebody else in the meantime, so nothing was written`;
       return false;
-    });
+    };
+    // Until it has the rights of the note it is nobody else's to read.
+    placeWhole(file, text, { mayPlace });
     return changed;
   } catch (error) {
     return writingTrouble(error, path);

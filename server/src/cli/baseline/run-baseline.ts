@@ -1,4 +1,4 @@
-import { chmodSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import { readFileSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import type { Found } from '../bank/note-tasks.ts';
 import { placeWhole } from '../place-whole.ts';
@@ -136,10 +136,7 @@ function written(path: string, before: string | null, text: string): string | nu
   if (before === text) return null;
   if (before !== null) return writeNote(path, before, text);
   try {
-    placeWhole(join(realpathSync(dirname(path)), basename(path)), text, beside => {
-      chmodSync(beside, 0o666 & ~process.umask());
-      return true;
-    });
+    placeWhole(join(realpathSync(dirname(path)), basename(path)), text, { mode: 0o666 });
     return null;
   } catch (error) {
     return writingTrouble(error, path);

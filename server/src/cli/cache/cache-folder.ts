@@ -73,11 +73,12 @@ function isMarked(path: string): boolean {
  */
 function putMark(path: string): void {
   if (readdirSync(path).includes(MARK_NAME)) return;
-  placeWhole(join(path, MARK_NAME), MARK, beside => {
+  const mayPlace = (beside: string): boolean => {
     // A cache may serve more than one user.
     chmodSync(beside, 0o644);
     return true;
-  });
+  };
+  placeWhole(join(path, MARK_NAME), MARK, { mayPlace });
 }
 
 function keepOutOfGit(path: string): void {
