@@ -44,7 +44,7 @@ describe('a drawn screw is read back', () => {
             `CSR: ${seen.division}${seen.beyond > 0 ? '.5' : ''}`,
             ...(chance(draw) ? ['closed: circular zero above the line, division 3'] : []),
           ],
-          { style: pick(draw, ['question', 'worked']), small: chance(draw) },
+          { style: pick(draw, ['question', 'worked']), small: chance(draw), narrow: chance(draw) },
         );
         const panel = theOnly(ofClass(readXml(figure.svg), 'reading'), 'reading');
         const drawn = seeScrew(panel, 1 / perUnit, round);

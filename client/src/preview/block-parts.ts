@@ -4,6 +4,7 @@ import type { NoteCheck } from '../../../server/src/checks/note-check.ts';
 import { mayTell } from '../../../server/src/checks/settings.ts';
 import { blockCard } from '../../../server/src/figures/block-card.ts';
 import { blockFigure } from '../../../server/src/figures/block-figure.ts';
+import type { Measurement } from '../../../server/src/language/measurement.ts';
 import { cardHtml, cardTitle, type SetMath } from '../../../server/src/render/card-html.ts';
 import { escaped } from '../../../server/src/render/figures/svg.ts';
 
@@ -15,6 +16,8 @@ export interface BlockParts {
   readonly tables: string;
   readonly findings: string;
   readonly figure: string | null;
+  /** Which row of a table the figure shows; null where there is nothing to choose. */
+  readonly drawnRow: string | null;
   /** Whether something in it is wrong, so that a figure from before is better than none. */
   readonly isBroken: boolean;
 }
@@ -31,6 +34,7 @@ export function blockParts(check: NoteCheck, setMath: SetMath): readonly BlockPa
       style: isTold ? 'worked' : 'question',
       row: null,
       small: false,
+      narrow: true,
     });
     const isUnread = measurement.problems.length > 0 || measurement.broken.size > 0;
     const isWrong = figure === null && own.some(({ severity }) => severity === 'error');
@@ -40,6 +44,7 @@ export function blockParts(check: NoteCheck, setMath: SetMath): readonly BlockPa
       tables: cardHtml(card, setMath),
       findings: findingsHtml(own),
       figure: figure?.svg.trimEnd() ?? null,
+      drawnRow: figure === null ? null : drawnRow(measurement),
       isBroken: isUnread || isWrong,
     };
   });
@@ -47,18 +52,25 @@ export function blockParts(check: NoteCheck, setMath: SetMath): readonly BlockPa
 
 /** A card as it stands in the preview; `isEarlier` says that its figure is the one from before a line was broken. */
 export function partsHtml(
-  { title, tables, findings }: BlockParts,
+  { title, tables, findings, drawnRow }: BlockParts,
   figure: string | null,
   isEarlier: boolean,
 ): string {
+  const words = [drawnRow, isEarlier ? 'As it was before the line that cannot be used now.' : null];
+  const said = words.filter(each => each !== null).join(' ');
+  const below = said === '' ? '' : `<figcaption>${escaped(said)}</figcaption>`;
   const drawn =
     figure === null
       ? ''
-      : isEarlier
-        ? `<figure class="leastwise-figure leastwise-earlier">${figure}<figcaption>As it was before the line that cannot be used now.</figcaption></figure>`
-        : `<figure class="leastwise-figure">${figure}</figure>`;
+      : `<figure class="leastwise-figure${isEarlier ? ' leastwise-earlier' : ''}">${figure}${below}</figure>`;
   const label = `Measurement${title === '' ? '' : ` ${title}`}`;
   return `<div class="leastwise-card" role="group" aria-label="${escaped(label)}">${tables}${findings}${drawn}</div>\n`;
+}
+
+function drawnRow({ rows }: Measurement): string | null {
+  if (rows.length < 2) return null;
+  const label = rows[0]?.label ?? null;
+  return label === null ? 'The first row is drawn.' : `The first row, ${label}, is drawn.`;
 }
 
 function findingsHtml(findings: readonly Finding[]): string {

@@ -12,11 +12,13 @@ export interface FigureOptions {
   readonly small: boolean;
   /** Black on a white ground of its own, as a file needs that is shown as an image on a page of any colour. */
   readonly paper?: boolean;
+  /** No wider than half a window: closed positions stand above the reading, not beside it. */
+  readonly narrow?: boolean;
 }
 
 /** Draws a block's instrument; null where the block does not determine how it stands. */
 export function blockFigure(note: NoteCheck, block: number, options: FigureOptions): Figure | null {
-  const { style, row, small, paper = small } = options;
+  const { style, row, small, paper = small, narrow = false } = options;
   const setting = figureSetting(note, block, row);
-  return setting === null ? null : drawFigure(setting, { style, small, paper });
+  return setting === null ? null : drawFigure(setting, { style, small, paper, narrow });
 }

@@ -23,6 +23,8 @@ export interface DrawOptions {
   readonly style: FigureStyle;
   /** A small figure for a hover, without the closed position beside it. */
   readonly small: boolean;
+  /** All positions below one another, none wider than half a window, so that the texts keep their size there. */
+  readonly narrow: boolean;
   /** Black on a white ground of its own, for where the colours around it are not known. */
   readonly paper: boolean;
 }
