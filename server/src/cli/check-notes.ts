@@ -1,71 +1,209 @@
-import { noteTasks } from './bank/note-tasks.ts';
-import { type NoteJob, type NoteShare, noteWork } from './bank/note-work.ts';
+import { bankRun } from './bank/bank-run.ts';
+import { type Found, filesAmong, hasStandardInput, noteTasks } from './bank/note-tasks.ts';
+import type { NoteJob, NoteShare } from './bank/note-work.ts';
+import type { BaselineChoice, RunBaseline } from './baseline/run-baseline.ts';
+import type { CacheFolder } from './cache/cache-folder.ts';
 import { complain, type ExitStatus } from './complain.ts';
-import { keepMemoryFlat } from './keep-memory-flat.ts';
+import { findNotes } from './files.ts';
+import type { Mending } from './mending/note-mending.ts';
 import type { ConfigChoice } from './note-settings.ts';
 import { standardOutput } from './output.ts';
+import type { OpenedReports, ReportToFile } from './reporters/opened-reports.ts';
 import { type ReportFormat, reporterOf } from './reporters/report-choice.ts';
-import { EMPTY_SUMMARY, withCounts } from './summary.ts';
+import { runReports } from './reporters/run-reports.ts';
+import type { Shard } from './sharding/shard.ts';
+import type { ShardRun } from './sharding/shard-run.ts';
+import { EMPTY_SUMMARY, type Summary, withCounts, withDeeds } from './summary.ts';
 import { isTerminal, outputWidth } from './terminal.ts';
+import { tooManyWarnings } from './too-many-warnings.ts';
 import { wantsColour } from './wants-colour.ts';
 
 export interface CheckOptions {
   readonly format: ReportFormat;
+  /** Further reports, into files. */
+  readonly reports: readonly ReportToFile[];
   /** Whether waived findings are listed as well. */
   readonly waived: boolean;
+  /** Whether only errors are listed. */
+  readonly quiet: boolean;
+  /** How many warnings there may be; null for any number. */
+  readonly maxWarnings: number | null;
   /** What a note from standard input is called; null where nobody says. */
   readonly stdinFilename: string | null;
   readonly config: ConfigChoice;
+  /** How many notes are checked at a time; null where the run itself sees what pays. */
+  readonly jobs: number | null;
+  /** The folder that keeps what checks give from run to run; null for none. */
+  readonly cache: CacheFolder | null;
+  /** Which share of the notes is checked; null for all. */
+  readonly shard: Shard | null;
+  /** Whether sure fixes are made, or shown only; null for neither. */
+  readonly fix: Mending['mode'] | null;
+  /** The file with the findings that do not count; null for none. */
+  readonly baseline: BaselineChoice | null;
 }
 
-/** From how many notes on a run is long enough for its memory to matter more than its start. */
-const A_BANK = 50;
+/** Whoever reads a file has as many columns as a page. */
+const WIDTH_IN_A_FILE = 100;
 
 /**
  * Checks notes and reports as it goes; no more than a few notes are held at a time. What cannot be read is told on
  * standard error, and the rest is checked all the same.
  */
 export async function checkNotes(paths: readonly string[], options: CheckOptions): Promise<ExitStatus> {
-  const job = await jobOf(options);
-  const [reporter] = await Promise.all(job.reports.map(reporterOf));
-  const output = standardOutput();
-  const configTold = new Set<string>();
-  let summary = EMPTY_SUMMARY;
+  const opened = await openedBaseline(options.baseline);
+  if (!opened.ok) {
+    complain(opened.trouble);
+    return 2;
+  }
+  const { baseline } = opened;
+  const files = await openedReports(options.reports);
+  if (!files.ok) {
+    complain(files.trouble);
+    return 2;
+  }
+  // What mending has for standard output leaves no room for a report there.
+  const isAside = options.fix === 'show' || (options.fix === 'write' && hasStandardInput(paths));
+  const job = await jobOf(paths, options, isAside);
+  const all = noteTasks(paths, options.stdinFilename);
+  const founds = baseline?.handOut(all) ?? all;
+  const shard = options.shard === null ? null : await shardOf(options.shard, founds, job);
+  const reporters = await Promise.all(
+    job.reports.map(async report => {
+      const whole = await reporterOf(report);
+      return shard?.sealed(whole, report.format) ?? whole;
+    }),
+  );
+  const run = await bankRun(shard?.founds ?? founds, job, {
+    jobs: options.jobs,
+    countable: () => shard?.among(findNotes(filesAmong(paths))) ?? findNotes(filesAmong(paths)),
+  });
+  const output = standardOutput(run.clearTerminal);
+  const report = isAside ? (await import('./error-output.ts')).errorOutput(run.clearTerminal) : output;
+  const reports = await runReports(
+    [report, ...files.outputs].map((to, at) => ({
+      reporter: reporters[at]!,
+      output: to,
+      isSilent: at === 0 && options.fix === 'show',
+    })),
+  );
+  const toldOnce = new Set<string>();
+  let summary = emptySummary(options);
   let able = true;
   const unable = (trouble: string) => {
     able = false;
-    complain(trouble);
+    shard?.troubled(trouble);
+    reports.trouble(trouble);
+    say(trouble);
   };
-  const tell = ({ troubles, configTroubles, notices }: NoteShare) => {
+  const say = (sentence: string) => {
+    run.clearTerminal();
+    complain(sentence);
+  };
+  const once = (sentence: string, tellIt: (sentence: string) => void) => {
+    if (!toldOnce.has(sentence)) tellIt(sentence);
+    toldOnce.add(sentence);
+  };
+  const tell = ({ troubles, configTroubles, notices, commonNotices }: NoteShare) => {
     for (const trouble of troubles) unable(trouble);
-    for (const trouble of configTroubles) {
-      if (!configTold.has(trouble)) unable(trouble);
-      configTold.add(trouble);
-    }
-    for (const notice of notices) complain(notice);
+    for (const trouble of configTroubles) once(trouble, unable);
+    for (const notice of notices) say(notice);
+    for (const notice of commonNotices) once(notice, say);
   };
 
-  const shareOf = await noteWork(job);
-  await output.write(reporter?.opening ?? '');
-  for await (const found of noteTasks(paths, options.stdinFilename)) {
-    if (found.kind === 'trouble') {
-      unable(found.message);
+  await reports.open();
+  for await (const dealt of run.dealt) {
+    if (dealt.kind === 'trouble') {
+      unable(dealt.message);
       continue;
     }
-    const share = await shareOf(found.task);
+    const { share } = dealt;
     tell(share);
+    shard?.dealtWith(share.counts !== null);
     if (share.counts === null) continue;
-    summary = withCounts(summary, share.counts);
-    if (summary.notes === A_BANK) await keepMemoryFlat();
-    await output.write(reporter?.add(share.pieces[0] ?? '') ?? '');
+    summary = withDeeds(withCounts(summary, share.counts), share.seen?.findings.length ?? 0, share.fixes);
+    if (share.seen !== null) baseline?.gather(share.seen);
+    if (share.shown !== '') await output.write(share.shown);
+    await reports.add(share.pieces);
   }
-  await output.write(reporter?.closing(summary) ?? '');
-  const failure = await output.end();
-  if (failure !== null) unable(failure);
-  return !able ? 2 : summary.errors > 0 ? 1 : 0;
+  if (run.wasInterrupted()) unable(interrupted(summary.notes));
+  if (isAside) {
+    const failure = await output.end();
+    if (failure !== null) unable(failure);
+  }
+  for (const failure of await reports.close(summary)) unable(failure);
+  if (baseline !== null && !run.wasInterrupted()) {
+    const written = baseline.write();
+    if (!written.ok) unable(written.trouble);
+    else if (written.notice !== null) say(written.notice);
+  }
+  if (job.cache !== null && !run.wasInterrupted()) {
+    const { sweepCache } = await import('./cache/sweep-cache.ts');
+    sweepCache(job.cache);
+  }
+  const tooMany = tooManyWarnings(summary.warnings, options.maxWarnings);
+  if (tooMany !== null) say(tooMany);
+  return !able ? 2 : summary.errors > 0 || tooMany !== null ? 1 : 0;
 }
 
-async function jobOf({ format, waived, config }: CheckOptions): Promise<NoteJob> {
-  const colour = wantsColour(process.env, await isTerminal(1));
-  return { config, reports: [{ format, waived, colour, width: await outputWidth() }] };
+function interrupted(notes: number): string {
+  const checked = notes === 1 ? '1 note was' : `${notes} notes were`;
+  return `the check was interrupted: ${checked} checked, and the report holds no others`;
+}
+
+async function shardOf(shard: Shard, founds: AsyncIterable<Found>, job: NoteJob): Promise<ShardRun> {
+  const { shardRun } = await import('./sharding/shard-run.ts');
+  return shardRun(founds, shard, job);
+}
+
+async function jobOf(
+  paths: readonly string[],
+  { format, reports, waived, quiet, config, cache, fix }: CheckOptions,
+  isAside: boolean,
+): Promise<NoteJob> {
+  const colour = wantsColour(process.env, await isTerminal(isAside ? 2 : 1));
+  const mending = fix === null ? null : await mendingOf(paths, fix);
+  const shown = { waived, quiet, below: await belowCheckout() };
+  return {
+    ...{ config, cache, mending },
+    reports: [
+      { ...shown, format, colour, width: await outputWidth() },
+      ...reports.map(each => ({ ...shown, format: each.format, colour: false, width: WIDTH_IN_A_FILE })),
+    ],
+  };
+}
+
+async function belowCheckout(): Promise<string> {
+  if (process.env.GITHUB_WORKSPACE === undefined) return '';
+  const { checkoutFolder } = await import('./checkout-folder.ts');
+  return checkoutFolder(process.env, process.cwd());
+}
+
+async function openedReports(wanted: readonly ReportToFile[]): Promise<OpenedReports> {
+  if (wanted.length === 0) return { ok: true, outputs: [] };
+  return (await import('./reporters/opened-reports.ts')).openedReports(wanted);
+}
+
+async function mendingOf(paths: readonly string[], mode: Mending['mode']): Promise<Mending> {
+  const { givenFolders } = await import('./mending/given-folders.ts');
+  const watched = (await isTerminal(1)) ? { colour: wantsColour(process.env, true) } : null;
+  return { mode, folders: await givenFolders(filesAmong(paths)), watched };
+}
+
+type Opened =
+  | { readonly ok: true; readonly baseline: RunBaseline | null }
+  | { readonly ok: false; readonly trouble: string };
+
+async function openedBaseline(choice: BaselineChoice | null): Promise<Opened> {
+  if (choice === null) return { ok: true, baseline: null };
+  const { runBaseline } = await import('./baseline/run-baseline.ts');
+  return runBaseline(choice);
+}
+
+function emptySummary({ fix, baseline }: CheckOptions): Summary {
+  return {
+    ...EMPTY_SUMMARY,
+    old: baseline === null ? null : 0,
+    mended: fix === null ? null : { fixes: 0, notes: 0, isWritten: fix === 'write' },
+  };
 }

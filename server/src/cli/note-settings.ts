@@ -35,6 +35,8 @@ const USUAL: NoteSettings = {
   ...{ ok: true, settings: DEFAULT_SETTINGS, config: null },
   ...{ isIgnored: false, ignoredBy: null },
 };
+/** So many folders are known by heart; a further one is looked into again. */
+const FOLDERS_KEPT = 2000;
 const CONFIG_NAME = 'leastwise.config.json';
 const IGNORE_NAME = '.leastwiseignore';
 
@@ -52,7 +54,7 @@ interface Broken {
   readonly troubles: readonly string[];
 }
 
-/** Finds the settings of notes, by their paths. Every folder is looked into once, and every file read once. */
+/** Finds the settings of notes, by their paths. A folder is looked into once, as long as there are not too many, and every file read once. */
 export function noteSettings(choice: ConfigChoice): (notePath: string) => Promise<NoteSettings> {
   const nearestConfig = nearestAbove(CONFIG_NAME);
   const nearestIgnore = nearestAbove(IGNORE_NAME);
@@ -101,6 +103,8 @@ function nearestAbove(name: string): (folder: string) => string | null {
     const here = join(folder, name);
     const above = dirname(folder);
     const found = isFile(here) ? here : above === folder ? null : nearest(above);
+    // A bank may have a folder for each of its notes.
+    if (known.size > FOLDERS_KEPT) known.clear();
     known.set(folder, found);
     return found;
   };

@@ -1,25 +1,59 @@
 import { isUtf8 } from 'node:buffer';
-import { readFileSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readFileSync, type Stats } from 'node:fs';
+import { resolve } from 'node:path';
 
 /** A note's text, or the sentence that says why there is none. */
 export type NoteText =
   | { readonly ok: true; readonly text: string }
   | { readonly ok: false; readonly trouble: string };
 
+/** Far more than anybody writes into one note; whatever is larger must not cost the run its memory. */
+const LARGEST = 64 * 2 ** 20;
+const LARGEST_SAID = 'at most 64 MB are read';
+
+/** Without waiting for another program to write, and without taking a terminal over; Windows has no word for either. */
+const AT_ONCE = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | (constants.O_NOCTTY ?? 0);
+
+/** What a shell hands over in place of a file, as in `check <(extract q7)`. */
+const HANDED_OVER = /^\/(?:dev\/(?:fd\/\d+|stdin)|proc\/[^/]+\/fd\/\d+)$/;
+
 /** Reads one note from the disk; `shown` is what a sentence about it calls it. */
 export function readNote(path: string, shown: string = path): NoteText {
+  let file: number | null = null;
   try {
-    return decodeNote(readFileSync(path), shown);
+    file = openSync(path, AT_ONCE);
+    const stats = fstatSync(file);
+    if (stats.isFIFO() && HANDED_OVER.test(resolve(path))) return decodeNote(readFileSync(path), shown);
+    const trouble = noNote(stats, shown);
+    return trouble === null ? decodeNote(readFileSync(file), shown) : { ok: false, trouble };
   } catch (error) {
     return { ok: false, trouble: readingTrouble(error, shown) };
+  } finally {
+    if (file !== null) closeSync(file);
   }
+}
+
+/** Why something that has the name of a note is none: reading it might never end. Null for a file or a folder. */
+function noNote(stats: Stats, shown: string): string | null {
+  if (stats.isFIFO()) return `${shown} is a pipe between programs, not a note`;
+  if (stats.isCharacterDevice() || stats.isBlockDevice()) return `${shown} is a device, not a note`;
+  return stats.size > LARGEST ? tooLarge(shown) : null;
+}
+
+function tooLarge(shown: string): string {
+  return `${shown} is too large for a note: ${LARGEST_SAID}`;
 }
 
 /** Reads a note that another program hands over. */
 export async function readStandardInput(shown: string): Promise<NoteText> {
   try {
     const pieces: Buffer[] = [];
-    for await (const piece of process.stdin) pieces.push(piece as Buffer);
+    let size = 0;
+    for await (const piece of process.stdin) {
+      pieces.push(piece as Buffer);
+      size += (piece as Buffer).length;
+      if (size > LARGEST) return { ok: false, trouble: tooLarge(shown) };
+    }
     return decodeNote(Buffer.concat(pieces), shown);
   } catch (error) {
     return { ok: false, trouble: readingTrouble(error, shown) };
@@ -50,6 +84,8 @@ export function readingTrouble(error: unknown, shown: string): string {
   switch (code) {
     case 'ENOENT':
     case 'ENOTDIR':
+      if (shown.includes('\ufffd'))
+        return `${shown} cannot be opened: its name is not written in UTF-8, so give it another one`;
       return `there is no file or folder ${shown}`;
     case 'EACCES':
     case 'EPERM':
@@ -62,7 +98,10 @@ export function readingTrouble(error: unknown, shown: string): string {
       return `${shown} is too long for the name of a file`;
     case 'ERR_STRING_TOO_LONG':
     case 'ERR_FS_FILE_TOO_LARGE':
-      return `${shown} is too large for a note`;
+      return tooLarge(shown);
+    case 'ENXIO':
+    case 'ENODEV':
+      return `${shown} is a socket or a device, not a note`;
     default:
       return `${shown} could not be read (${code ?? String(error)})`;
   }

@@ -42,7 +42,7 @@ function namesIn(folder: string, start: string): string[] {
     for (let entry = open.readSync(); entry !== null; entry = open.readSync()) {
       if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
       if (entry.isDirectory()) names.push(`${entry.name}/`);
-      else if (isNoteName(entry.name) && isFile(entry, start)) names.push(entry.name);
+      else if (isNoteName(entry.name) && isMeantAsNote(entry, start)) names.push(entry.name);
     }
   } finally {
     open.closeSync();
@@ -50,11 +50,14 @@ function namesIn(folder: string, start: string): string[] {
   return names;
 }
 
-/** A link counts as what it leads to; one that leads nowhere, or round in a ring, is kept, so that it is told. */
-function isFile(entry: Dirent, start: string): boolean {
-  if (!entry.isSymbolicLink()) return entry.isFile();
+/**
+ * Whether an entry with the name of a note stands for one. A link counts as what it leads to; a link to nowhere or round
+ * in a ring, a pipe and a device are kept too, so that the reading tells them.
+ */
+function isMeantAsNote(entry: Dirent, start: string): boolean {
+  if (!entry.isSymbolicLink()) return true;
   try {
-    return statSync(start + entry.name, { throwIfNoEntry: false })?.isFile() ?? true;
+    return statSync(start + entry.name, { throwIfNoEntry: false })?.isDirectory() !== true;
   } catch {
     return true;
   }

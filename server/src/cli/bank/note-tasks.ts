@@ -25,19 +25,33 @@ export async function* noteTasks(
     yield { kind: 'trouble', message };
     return;
   }
-  const files = paths.filter(path => path !== STDIN);
-  if (files.length < paths.length || paths.length === 0) {
+  const files = filesAmong(paths);
+  if (hasStandardInput(paths)) {
     const path = stdinFilename ?? STDIN;
     const given = await readStandardInput(path === STDIN ? 'the note on standard input' : path);
-    yield { kind: 'task', task: { path: shown(path), isMeant: true, given } };
+    yield { kind: 'task', task: { path: shown(path), isMeant: true, given, recorded: null } };
   }
+  const meant = new Set(files);
   for await (const found of findNotes(files)) {
     if (found.kind === 'trouble') yield found;
     else {
       const { path } = found;
-      yield { kind: 'task', task: { path: shown(path), isMeant: files.includes(path), given: null } };
+      yield {
+        kind: 'task',
+        task: { path: shown(path), isMeant: meant.has(path), given: null, recorded: null },
+      };
     }
   }
+}
+
+/** The arguments but for standard input, which can be read but once. */
+export function filesAmong(paths: readonly string[]): readonly string[] {
+  return paths.filter(path => path !== STDIN);
+}
+
+/** Whether one of the notes stands on standard input. */
+export function hasStandardInput(paths: readonly string[]): boolean {
+  return paths.length === 0 || paths.includes(STDIN);
 }
 
 /** As every system writes a path; Windows reads it as well. */
