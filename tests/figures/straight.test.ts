@@ -89,6 +89,7 @@ describe('a drawn vernier is read back', () => {
         const figure = drawnFigure(lines, {
           style: pick(draw, ['question', 'worked']),
           small: chance(draw),
+          narrow: chance(draw),
         });
         const reading = theOnly(ofClass(readXml(figure.svg), 'reading'), 'reading');
         const seen = seeVernier(shape, grains);

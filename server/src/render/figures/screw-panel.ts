@@ -34,9 +34,11 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
   const { scale, drum, vernier } = setting;
   if (drum === null || stand.drum === null) return null;
   const isWorked = options.style === 'worked';
-  const top = above + (heading === null ? 10 : 34) + (isWorked ? DIMENSIONS : 0);
   const hasVernier = vernier !== null;
   const unrolled = unrolledOf(drum, vernier, stand);
+  // Words of a dimension keep clear of the torn edge beside the drum.
+  const clear = unrolled === null ? 0 : 8;
+  const top = above + (heading === null ? 10 : 34) + (isWorked ? DIMENSIONS + clear : 0);
   const reach = Math.max(RADIUS + 12, unrolled === null ? 0 : Math.ceil(unrolled.height / 2));
   const base = top + reach;
   const half = hasVernier ? RADIUS - 3 : 74;
@@ -73,7 +75,7 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
     unrolled === null || flat === null
       ? together()
       : drawUnrolled(unrolled, { drum, vernier, stand }, flat.edge, flat.top),
-    isWorked ? dimensions(shown, sleeve, edge, top) : together(),
+    isWorked ? dimensions(shown, sleeve, edge, top - clear) : together(),
     meeting?.body ?? together(),
     ...lines.map((line, at) =>
       label(left + MARGIN, below + at * CAPTION_LINE, line, {

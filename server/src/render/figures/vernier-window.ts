@@ -73,7 +73,7 @@ export function lensWindow(scale: DividedScale, vernier: VernierScale, stand: St
   const spread = Math.max(1, R.toNumber(R.divide(vernier.division, vernier.along) ?? R.ONE));
   const steps = R.toNumber(R.divide(vernier.along, vernier.step) ?? R.ONE);
   const span = (high - low) * R.toNumber(R.divide(vernier.division, vernier.along) ?? R.ONE);
-  const perDivision = Math.min(VISIBLE * steps, place.width / Math.max(span + 0.6 * spread, FEWEST));
+  const perDivision = Math.min(VISIBLE * steps, place.width / Math.max(span + spread, FEWEST));
   const divisions = place.width / perDivision;
   const middle = R.multiply(
     R.add(linePlace(vernier, stand.position, low), linePlace(vernier, stand.position, high)),
