@@ -1,7 +1,7 @@
 // Makes the package that an editor installs, leastwise-VERSION.vsix, and says how large it is.
 import { execFileSync } from 'node:child_process';
-import { readFileSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdirSync, readFileSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 
 const root = join(import.meta.dirname, '..');
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
@@ -9,6 +9,7 @@ const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
 /** The package's path; made from what is built now. */
 export function makePackage(path = join(root, `leastwise-${version}.vsix`)) {
   execFileSync(process.execPath, ['server/build.mjs'], { cwd: root, stdio: 'inherit' });
+  mkdirSync(dirname(path), { recursive: true });
   execFileSync(
     process.execPath,
     [
