@@ -14,7 +14,7 @@ export const editingRows = [
     must: 1 / 100,
     aim: 1 / 400,
     measure: async ({ longBlocks, runs }) =>
-      besideRemark(longNote(1, longBlocks), runs, editor => keystrokes(editor, 40)),
+      besideRemark(longNote(1, longBlocks), runs, editor => keystrokes(editor, 50)),
   },
   {
     name: 'worst structural edit in the 1 MB note ÷ the same',
@@ -76,9 +76,9 @@ async function besideRemark(text, runs, work) {
   }
 }
 
-/** Digits and letters typed all over the note, one at a time, and taken away again. */
+/** Digits and letters typed all over the note, one at a time, and taken away again; other ones every time. */
 async function keystrokes(editor, count) {
-  const random = seededRandom(count);
+  const random = seededRandom(count + editor.version);
   const times = [];
   for (let key = 0; key < count; key++) {
     const line = random.whole(0, editor.lines - 1);

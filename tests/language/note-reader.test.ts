@@ -32,6 +32,36 @@ test('after every edit the reader finds what reading the whole note finds', () =
   expect(blocks).toBeGreaterThan(150);
 });
 
+test('what a comment or a fence swallows for a while is found again, also where it was edited meanwhile', () => {
+  let blocks = 0;
+  fc.assert(
+    fc.property(
+      fc.array(pitfallNote, { minLength: 10, maxLength: 20 }),
+      fc.constantFrom('<!--\n', '```\n', '~~~~~~~\n', '> <!--\n', '---\n'),
+      fc.array(noteEdit, { maxLength: 3 }),
+      (notes, opening, edits) => {
+        const read = noteReader();
+        // Plain paragraphs, as most of a long note is, are passed over together.
+        const prose = 'Close the jaws, and read the zero.\n\n'.repeat(60);
+        const note = `${prose}${notes.join(`\n\n${prose}`)}\n`;
+        expect(read(note)).toEqual(readNote(note));
+        let text = opening + note;
+        expect(read(text)).toEqual(readNote(text));
+        for (const edit of edits) {
+          text = edited(text, edit);
+          expect(read(text)).toEqual(readNote(text));
+        }
+        if (text.startsWith(opening)) text = text.slice(opening.length);
+        const structure = read(text);
+        expect(structure).toEqual(readNote(text));
+        blocks += structure.fences.length;
+      },
+    ),
+    { numRuns: 25 },
+  );
+  expect(blocks).toBeGreaterThan(25);
+});
+
 test('another note in its place is read anew', () => {
   const read = noteReader();
   const first = '# A\n\n```measurement a\npitch: 1 mm\n```\n';

@@ -19,21 +19,92 @@ export function blockGroups(
   codeSpans: readonly CodeSpan[],
   wordsIn: (text: string) => readonly string[] = wordsOf,
 ): readonly BlockGroup[] {
-  const named = new Map<string, number[]>();
-  for (const [index, fence] of fences.entries()) {
-    const words = wordsOf(readFenceHeader(fence.info, 0).name ?? '');
-    if (words.length > 0) push(named, words.join('-'), index);
-  }
+  const named = byName(fences.map(nameWords));
   const names = firstWords(named.keys());
-  const parents = [...fences, ...codeSpans].map((_, index) => index);
+  const texts = [...fences.map(fence => ownText(text, fence)), ...codeSpans.map(span => span.text)];
+  return united(
+    named,
+    texts.map(part => namesIn(wordsIn(part), names)),
+    { fences, codeSpans },
+  );
+}
+
+/**
+ * Does the same for a note that is being written. `contentOf` gives the same object for a block as long as its text stays
+ * the same: then it is not read again, and looked through again only where the blocks have other names than before.
+ */
+export function blockGrouper(
+  contentOf: (fence: Fence) => object,
+): (text: string, fences: readonly Fence[], codeSpans: readonly CodeSpan[]) => readonly BlockGroup[] {
+  const known = new WeakMap<object, KnownText>();
+  let names: Names = { all: '', byFirst: new Map() };
+  const knownOf = (text: string, fence: Fence): KnownText => {
+    const content = contentOf(fence);
+    const before = known.get(content);
+    if (before !== undefined) return before;
+    const now = {
+      name: nameWords(fence),
+      words: wordsOf(ownText(text, fence)),
+      names: null,
+      found: new Set<string>(),
+    };
+    known.set(content, now);
+    return now;
+  };
+  return (text, fences, codeSpans) => {
+    const blocks = fences.map(fence => knownOf(text, fence));
+    const named = byName(blocks.map(({ name }) => name));
+    const all = [...named.keys()].join(' ');
+    if (all !== names.all) names = { all, byFirst: firstWords(named.keys()) };
+    for (const block of blocks) {
+      if (block.names === names) continue;
+      block.names = names;
+      block.found = namesIn(block.words, names.byFirst);
+    }
+    const inSpans = codeSpans.map(span => namesIn(wordsOf(span.text), names.byFirst));
+    return united(named, [...blocks.map(({ found }) => found), ...inSpans], { fences, codeSpans });
+  };
+}
+
+/** A block's words, and which of the `names` were found among them. */
+interface KnownText {
+  readonly name: string;
+  readonly words: readonly string[];
+  names: Names | null;
+  found: ReadonlySet<string>;
+}
+
+interface Names {
+  readonly all: string;
+  readonly byFirst: ReturnType<typeof firstWords>;
+}
+
+/** The words of a block's name, joined by hyphens. */
+function nameWords({ info }: Fence): string {
+  return wordsOf(readFenceHeader(info, 0).name ?? '').join('-');
+}
+
+function ownText(text: string, { infoSpan, span }: Fence): string {
+  return text.slice(infoSpan.end, span.end);
+}
+
+/** The numbers of the blocks of each name. */
+function byName(names: readonly string[]): ReadonlyMap<string, readonly number[]> {
+  const named = new Map<string, number[]>();
+  for (const [index, name] of names.entries()) if (name !== '') push(named, name, index);
+  return named;
+}
+
+/** Puts together what bears the same name, and what names it; `found` has the names in each block, then in each code span. */
+function united(
+  named: ReadonlyMap<string, readonly number[]>,
+  found: readonly ReadonlySet<string>[],
+  { fences, codeSpans }: BlockGroup,
+): readonly BlockGroup[] {
+  const parents = found.map((_, index) => index);
   for (const indexes of named.values()) for (const index of indexes) unite(parents, indexes[0]!, index);
-  const texts = [
-    ...fences.map(fence => text.slice(fence.infoSpan.end, fence.span.end)),
-    ...codeSpans.map(span => span.text),
-  ];
-  for (const [index, part] of texts.entries()) {
-    for (const name of namesIn(wordsIn(part), names)) unite(parents, named.get(name)![0]!, index);
-  }
+  for (const [index, names] of found.entries())
+    for (const name of names) unite(parents, named.get(name)![0]!, index);
   return gathered(parents, fences, codeSpans);
 }
 

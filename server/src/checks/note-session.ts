@@ -1,7 +1,7 @@
-import { noteReader } from '../language/note-reader.ts';
-import type { Span } from '../language/syntax.ts';
+import { noteReader, unplacedFence } from '../language/note-reader.ts';
+import type { Fence, NoteStructure, Span } from '../language/syntax.ts';
 import { type WorkingComment, workingComments } from '../language/working-comments.ts';
-import { type BlockGroup, blockGroups, wordsOf } from './block-groups.ts';
+import { type BlockGroup, blockGrouper } from './block-groups.ts';
 import { checkedNote, inOrder } from './check.ts';
 import { blockNamesIn, examineStructure } from './examine.ts';
 import type { CheckedBlock, CheckedNote, Finding } from './finding.ts';
@@ -16,58 +16,123 @@ export interface NoteSession {
 /** What a check of a group of blocks found, with the places where its parts stood. */
 interface KeptGroup {
   readonly starts: readonly number[];
-  readonly names: readonly string[];
+  /** The names of the note's blocks, where a finding tells them; else null. */
+  readonly names: readonly string[] | null;
   readonly findings: readonly Finding[];
   readonly blocks: readonly { readonly name: string | null; readonly claims: number }[];
 }
 
-/** Begins to follow one note through its edits; the settings stay the same. */
-export function noteSession(settings: Settings = DEFAULT_SETTINGS): NoteSession {
-  const read = noteReader();
-  let kept: ReadonlyMap<string, KeptGroup> = new Map();
-  let words: ReadonlyMap<string, readonly string[]> = new Map();
+/** So many results are remembered by what was checked: who takes back an edit finds what was there before. */
+const REMEMBERED = 2000;
+
+/**
+ * Begins to follow one note through its edits; the settings stay the same. `read` gives the note's structure, with the
+ * same fence for a block as long as neither it nor its place changes.
+ */
+export function noteSession(
+  settings: Settings = DEFAULT_SETTINGS,
+  read: (text: string) => NoteStructure = noteReader(),
+): NoteSession {
+  const groupsIn = blockGrouper(unplacedFence);
+  const kept = keptGroups();
   return {
     check(text) {
       const structure = read(text);
       const comments = workingComments(text, structure);
-      const known = new Map<string, readonly string[]>();
-      const wordsIn = (part: string): readonly string[] => {
-        const found = known.get(part) ?? words.get(part) ?? wordsOf(part);
-        known.set(part, found);
-        return found;
-      };
-      const groups = blockGroups(text, structure.fences, structure.codeSpans, wordsIn).map(group =>
-        withWorkings(group, comments),
-      );
-      const names = blockNamesIn(structure.fences);
-      const next = new Map<string, KeptGroup>();
+      const names = onDemand(() => blockNamesIn(structure.fences));
       const findings: Finding[] = [];
-      const blocks: CheckedBlock[] = [];
-      for (const group of groups) {
-        const key = groupKey(text, group);
-        const before = kept.get(key) ?? next.get(key);
-        const now =
-          before !== undefined && mayStay(before, names)
-            ? movedTo(before, group, names)
-            : checkedGroup(text, group, names, settings);
-        next.set(key, now);
-        findings.push(...now.findings);
-        blocks.push(...checkedBlocks(text, group, now, settings));
+      const checked: [Group, KeptGroup][] = [];
+      for (const blockGroup of groupsIn(text, structure.fences, structure.codeSpans)) {
+        const group = withWorkings(blockGroup, comments);
+        const before = kept.of(text, group);
+        const stays = before !== null && mayStay(before, names);
+        const now = stays ? movedTo(before, group) : checkedGroup(text, group, names(), settings);
+        if (!stays) kept.remember(text, group, now);
+        kept.keep(text, group, now);
+        for (const finding of now.findings) findings.push(finding);
+        checked.push([group, now]);
       }
-      kept = next;
-      words = known;
-      const orphans = comments.filter(({ fenceStart }) => fenceStart === null);
-      const rest = { fences: [], codeSpans: [], problems: structure.problems ?? [] };
-      findings.push(
-        ...checkedNote(examineStructure(text, rest, { blockNames: names, comments: orphans, settings }))
-          .findings,
+      findings.push(...outsideBlocks(text, structure, comments, names, settings));
+      // Only programs ask for them.
+      const blocks = onDemand(() =>
+        checked
+          .flatMap(([group, found]) => checkedBlocks(text, group, found, settings))
+          .sort((a, b) => a.span.start - b.span.start),
       );
       return {
-        blocks: blocks.sort((a, b) => a.span.start - b.span.start),
+        get blocks() {
+          return blocks();
+        },
         findings: inOrder(findings),
       };
     },
   };
+}
+
+function onDemand<Value>(work: () => Value): () => Value {
+  let done: { readonly value: Value } | null = null;
+  return () => {
+    done ??= { value: work() };
+    return done.value;
+  };
+}
+
+/** What is found of workings that belong to no block, and of parts that could not be read. */
+function outsideBlocks(
+  text: string,
+  { problems = [] }: NoteStructure,
+  comments: readonly WorkingComment[],
+  names: () => readonly string[],
+  settings: Settings,
+): readonly Finding[] {
+  const orphans = comments.filter(({ fenceStart }) => fenceStart === null);
+  if (orphans.length === 0 && problems.length === 0) return [];
+  const rest = { fences: [], codeSpans: [], problems };
+  return checkedNote(examineStructure(text, rest, { blockNames: names(), comments: orphans, settings }))
+    .findings;
+}
+
+/** Remembers what was found in groups: by their blocks as long as these stay the same, and for a while by their texts. */
+function keptGroups(): {
+  of(text: string, group: Group): KeptGroup | null;
+  keep(text: string, group: Group, found: KeptGroup): void;
+  remember(text: string, group: Group, found: KeptGroup): void;
+} {
+  /** By the first block of each group. */
+  const byBlock = new WeakMap<Fence, KeptByBlock>();
+  const byText = new Map<string, KeptGroup>();
+  return {
+    of(text, group) {
+      const known = byBlock.get(unplacedFence(group.fences[0]!));
+      return known !== undefined && isSame(known, text, group)
+        ? known.found
+        : (byText.get(groupKey(text, group)) ?? null);
+    },
+    keep(text, group, found) {
+      const known = byBlock.get(unplacedFence(group.fences[0]!));
+      if (known?.found === found && isSame(known, text, group)) return;
+      const fences = group.fences.map(unplacedFence);
+      byBlock.set(fences[0]!, { fences, beside: textsBeside(text, group), found });
+    },
+    remember(text, group, found) {
+      byText.set(groupKey(text, group), found);
+      if (byText.size > REMEMBERED) byText.delete(byText.keys().next().value!);
+    },
+  };
+}
+
+interface KeptByBlock {
+  readonly fences: readonly Fence[];
+  readonly beside: string;
+  readonly found: KeptGroup;
+}
+
+function isSame({ fences, beside }: KeptByBlock, text: string, group: Group): boolean {
+  return (
+    fences.length === group.fences.length &&
+    fences.every((fence, index) => fence === unplacedFence(group.fences[index]!)) &&
+    beside === textsBeside(text, group)
+  );
 }
 
 /** Blocks that belong together, with the workings below them. */
@@ -84,18 +149,24 @@ function withWorkings(group: BlockGroup, comments: readonly WorkingComment[]): G
   };
 }
 
-/** All that the findings of a group rest on, but for the names of other blocks. */
-function groupKey(text: string, { fences, codeSpans, workings }: Group): string {
+/** All that the findings of a group rest on, but for the names of other blocks; a text of its own, not cut out of the note. */
+function groupKey(text: string, group: Group): string {
+  const fences = group.fences.map(({ span, prefix }) => `${prefix}${text.slice(span.start, span.end)}`);
+  return [...fences, textsBeside(text, group)].join('\0');
+}
+
+function textsBeside(text: string, { codeSpans, workings }: Group): string {
+  if (codeSpans.length === 0 && workings.length === 0) return '';
   return [
-    ...fences.map(({ span, prefix }) => `${prefix}${text.slice(span.start, span.end)}`),
     ...codeSpans.map(span => span.text),
     ...workings.map(({ opening, trouble }) => `${text.slice(opening.start, opening.end)}${trouble ?? ''}`),
+    '',
   ].join('\0');
 }
 
 /** A reference to no block is answered with the blocks that there are. */
-function mayStay({ names, findings }: KeptGroup, now: readonly string[]): boolean {
-  return !findings.some(finding => finding.rule === 'unknown-block') || names.join() === now.join();
+function mayStay({ names }: KeptGroup, now: () => readonly string[]): boolean {
+  return names === null || names.join() === now().join();
 }
 
 function startsOf({ fences, codeSpans, workings }: Group): readonly number[] {
@@ -111,7 +182,7 @@ function checkedGroup(text: string, group: Group, names: readonly string[], sett
   const { findings, blocks } = checkedNote(examineStructure(text, group, known));
   return {
     starts: startsOf(group),
-    names,
+    names: findings.some(finding => finding.rule === 'unknown-block') ? names : null,
     // Text that was cut out of the note would keep the whole of it in memory, in every version that it had.
     findings: JSON.parse(JSON.stringify(findings)) as readonly Finding[],
     blocks: blocks.map(({ name, claims }) => ({ name, claims })),
@@ -119,9 +190,11 @@ function checkedGroup(text: string, group: Group, names: readonly string[], sett
 }
 
 /** The same group at another place of the note. */
-function movedTo(before: KeptGroup, group: Group, names: readonly string[]): KeptGroup {
+function movedTo(before: KeptGroup, group: Group): KeptGroup {
   const starts = startsOf(group);
-  if (starts.every((start, index) => start === before.starts[index])) return { ...before, names };
+  if (starts.every((start, index) => start === before.starts[index])) return before;
+  // Where nothing was found, nobody asks where.
+  if (before.findings.length === 0) return before;
   const moves = before.starts
     .map((from, index) => ({ from, by: starts[index]! - from }))
     .sort((a, b) => a.from - b.from);
@@ -129,7 +202,7 @@ function movedTo(before: KeptGroup, group: Group, names: readonly string[]): Kep
     const by = moves.findLast(({ from }) => from <= start)?.by ?? moves[0]!.by;
     return { start: start + by, end: end + by };
   };
-  return { ...before, starts, names, findings: before.findings.map(finding => movedFinding(finding, moved)) };
+  return { ...before, starts, findings: before.findings.map(finding => movedFinding(finding, moved)) };
 }
 
 function movedFinding(finding: Finding, moved: (span: Span) => Span): Finding {

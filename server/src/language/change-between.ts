@@ -20,7 +20,7 @@ export function changeBetween(before: string, now: string): Change {
   return { start, end: now.length - rest, by: now.length - before.length };
 }
 
-const CHUNK = 4096;
+const CHUNK = 65_536;
 
 /** How many characters are alike, looked at in ever smaller chunks: comparing slices is faster than comparing letters. */
 function alike(most: number, isAlike: (from: number, to: number) => boolean): number {

@@ -1,154 +1,283 @@
-import { changeBetween } from './change-between.ts';
-import { beginReading, NOTHING, type Point, type Reading, readStretches, structureOf } from './fences.ts';
+import { type Change, changeBetween } from './change-between.ts';
+import { readFenceHeader } from './fence-header.ts';
+import { NOTHING, type Reading, readNote, readStretches } from './fences.ts';
+import { markdownStart } from './front-matter.ts';
+import { type LaidPart, laidAgain, laidParts, layOfParts } from './laid-parts.ts';
+import { movedCodeSpan, movedComment, movedFence, ownCodeSpan, ownComment, ownFence } from './own-fence.ts';
+import { claimSearch } from './prose-claims.ts';
 import { MOST_EFFORT, MOST_PROSE } from './reading-limits.ts';
-import type { CodeSpan, CommentLine, Fence, NoteStructure, Span } from './syntax.ts';
+import type { CodeSpan, CommentLine, Fence, NoteStructure } from './syntax.ts';
+import { mayHoldComments } from './working-comments.ts';
 
 /**
  * Reads a note again and again while it is being written: each time only what an edit concerns, and `readNote` of the
  * rest as before.
  *
- * An edit concerns the stretch before it as well, and every stretch up to the first one at whose start nothing was
- * open before and nothing is open now.
+ * The note is kept as its stretches, with all places counted from their starts. An edit concerns the stretches that it
+ * touches and those above it up to the last but one at whose start nothing was open. What was found further below
+ * still holds wherever nothing is open at its start, also where it was swallowed by a comment or a fence for a while.
  */
 export function noteReader(): (note: string) => NoteStructure {
-  let before: Reading | null = null;
+  let before: { readonly note: string; readonly kept: KeptNote | null; readonly structure: NoteStructure } = {
+    ...{ note: '', kept: null, structure: NOTHING },
+  };
   return note => {
-    const reading = beginReading(note);
-    if (reading !== null && !(before !== null && goOn(reading, before)))
-      readStretches(reading, 0, () => false);
-    before = reading;
-    return reading === null ? NOTHING : structureOf(reading);
+    if (before.note === note) return before.structure;
+    if (!/measurement/i.test(note) && !mayHoldComments(note)) {
+      before = { note, kept: null, structure: NOTHING };
+      return NOTHING;
+    }
+    const kept = (before.kept && edited(before.kept, note)) ?? keptNote(note);
+    const found = structureOf(kept);
+    // What is near the limits is read as a whole each time.
+    before = { note, kept: found === null ? null : compact(kept), structure: found ?? readNote(note) };
+    return before.structure;
   };
 }
 
-/** Reads what has changed since before, and takes the rest over; false where the whole note has to be read. */
-function goOn(reading: Reading, before: Reading): boolean {
-  if (!mayGoOn(reading, before)) return false;
-  const change = changeBetween(before.note, reading.note);
-  const stretch = stretchBefore(reading, before, change.start);
-  if (stretch === null) return false;
-  const first = before.points.findIndex(({ at }) => at === stretch.start);
-  takeOver(reading, before, { from: 0, to: first }, 0);
-  reading.effort = before.effort;
-  reading.prose = before.prose;
-  const known = new Map(before.points.map((point, index) => [point.at, index]));
-  let end: number | null = null;
-  readStretches(reading, stretch.index, start => {
-    const index = change.end <= start ? known.get(start - change.by) : undefined;
-    if (index === undefined) return false;
-    end = index;
+/** The same fence wherever it stands: another one for another text, the same object as long as nothing in it changes. */
+export function unplacedFence(fence: Fence): Fence {
+  return unplaced.get(fence) ?? fence;
+}
+
+const unplaced = new WeakMap<Fence, Fence>();
+
+/** A note as it was read. */
+interface KeptNote {
+  readonly note: string;
+  readonly plain: string;
+  /** Where the Markdown begins, below front matter. */
+  readonly start: number;
+  readonly parts: readonly Part[];
+  /** How many parts there were when they were put together last. */
+  readonly count: number;
+}
+
+/** A stretch, and what was read from its start on, if ever nothing was open there. */
+interface Part extends LaidPart {
+  found: Found | null;
+}
+
+/** What was read from the start of one stretch up to the next one at whose start nothing is open. */
+interface Found {
+  /** How many stretches that are. */
+  readonly parts: number;
+  readonly fences: readonly Fence[];
+  readonly codeSpans: readonly CodeSpan[];
+  readonly comments: readonly CommentLine[];
+  readonly effort: number;
+  readonly prose: number;
+  /** The same at its place in the note. */
+  placed: Placed | null;
+}
+
+interface Placed {
+  readonly at: number;
+  readonly fences: readonly Fence[];
+  readonly codeSpans: readonly CodeSpan[];
+  readonly comments: readonly CommentLine[];
+}
+
+function keptNote(note: string): KeptNote {
+  const plain = plainOf(note);
+  const start = markdownStart(plain);
+  return { note, plain, start, parts: laidParts(plain, start).map(asUnread), count: 0 };
+}
+
+function asUnread(part: LaidPart): Part {
+  return { ...part, found: null };
+}
+
+/** The same text with one kind of line break, every character in its place. */
+function plainOf(note: string): string {
+  return note.includes('\r') ? note.replace(/\r\n/g, ' \n').replace(/\r/g, '\n') : note;
+}
+
+/** The kept note with an edit made in it; null where it has to be read from the start. */
+function edited(kept: KeptNote, note: string): KeptNote | null {
+  const change = changeBetween(kept.note, note);
+  if (change.start < kept.start) return null;
+  const plain = plainAfter(kept, note, change);
+  if (markdownStart(plain) !== kept.start) return null;
+  const { parts } = kept;
+  const first = partAbove(kept, change.start);
+  const { from, to, laid } = laidAgain(plain, parts, first, change);
+  for (let index = 0; index < from; index++) {
+    const part = parts[index]!;
+    if (part.found !== null && from < index + part.found.parts) part.found = null;
+  }
+  const now = parts.slice(0, from).concat(laid.map(asUnread), parts.slice(to));
+  return { note, plain, start: kept.start, parts: now, count: kept.count };
+}
+
+/** A line break's first half may become a whole one, and the other way round, by what comes behind it. */
+function plainAfter({ note: before, plain }: KeptNote, note: string, { start, end, by }: Change): string {
+  const from = Math.max(0, start - 1);
+  const piece = note.slice(from, end + 1);
+  if (before === plain && !piece.includes('\r')) return note;
+  return plain.slice(0, from) + plainOf(piece).slice(0, end - from) + plain.slice(end - by);
+}
+
+/** The last but one stretch that begins before a change, and at which nothing was open; else the first of the note. */
+function partAbove(
+  { start, parts }: KeptNote,
+  change: number,
+): { readonly from: number; readonly start: number } {
+  let above = { from: 0, start };
+  let last = above;
+  for (let index = 0, at = start; index < parts.length && at < change; ) {
+    above = last;
+    last = { from: index, start: at };
+    for (const next = index + parts[index]!.found!.parts; index < next; index++) at += parts[index]!.length;
+  }
+  return above;
+}
+
+/** What a kept note holds, reading what has not been read; null where that is too much to go on with. */
+function structureOf(kept: KeptNote): NoteStructure | null {
+  const { start, parts } = kept;
+  const read = partReader(kept);
+  const fences: Fence[] = [];
+  const codeSpans: CodeSpan[] = [];
+  const comments: CommentLine[] = [];
+  let [effort, prose] = [0, 0];
+  for (let index = 0, at = start; index < parts.length; ) {
+    const part = parts[index]!;
+    part.found ??= read(index, at);
+    if (part.found === null) return null;
+    effort += part.found.effort;
+    prose += part.found.prose;
+    if (MOST_EFFORT / 2 < effort || MOST_PROSE / 2 < prose) return null;
+    if (part.found !== PLAIN) {
+      const placed = placedAt(part.found, at);
+      for (const fence of placed.fences) fences.push(fence);
+      for (const span of placed.codeSpans) codeSpans.push(span);
+      for (const comment of placed.comments) comments.push(comment);
+    }
+    for (const next = index + part.found.parts; index < next; index++) at += parts[index]!.length;
+  }
+  if (!parts.some(part => 0 <= part.lastBlock)) return NOTHING;
+  return { fences, codeSpans, ...(comments.length === 0 ? {} : { comments }) };
+}
+
+/** Most stretches hold nothing and leave nothing open. */
+const PLAIN: Found = {
+  ...{ parts: 1, fences: [], codeSpans: [], comments: [], effort: 0, prose: 0, placed: null },
+};
+
+/** So long may several stretches that hold nothing become together, to be passed over as one. */
+const LONGEST_PLAIN = 2000;
+
+/**
+ * Puts stretches that hold nothing together with their neighbours, where there have come to be many. Nothing in them can
+ * open or close a fence, so none that is opened above ends within one of them.
+ */
+function compact(kept: KeptNote): KeptNote {
+  const { parts, count } = kept;
+  if (parts.length <= 2 * count + 100) return kept;
+  const together: Part[] = [];
+  /** How long the part is that the next one may be put to; one that something above swallows stays as it is. */
+  let above = LONGEST_PLAIN;
+  for (let index = 0; index < parts.length; ) {
+    const part = parts[index]!;
+    if (isQuiet(part) && above + part.length <= LONGEST_PLAIN) {
+      above += part.length;
+      together.push({ ...part, length: part.length + together.pop()!.length });
+      index += 1;
+    } else {
+      above = isQuiet(part) ? part.length : LONGEST_PLAIN;
+      for (const next = index + part.found!.parts; index < next; index++) together.push(parts[index]!);
+    }
+  }
+  return { ...kept, parts: together, count: together.length };
+}
+
+function isQuiet({ found, lastBlock, lastOpening, marks }: Part): boolean {
+  return found === PLAIN && lastBlock < 0 && lastOpening < 0 && marks.length === 0;
+}
+
+function placedAt(found: Found, at: number): Placed {
+  if (found.placed?.at === at) return found.placed;
+  const placed = {
+    at,
+    fences: found.fences.map(fence => {
+      const moved = movedFence(fence, at);
+      unplaced.set(moved, fence);
+      return moved;
+    }),
+    codeSpans: found.codeSpans.map(span => movedCodeSpan(span, at)),
+    comments: found.comments.map(comment => movedComment(comment, at)),
+  };
+  found.placed = placed;
+  return placed;
+}
+
+/** So many stretches are laid out for the reading at first; what an edit concerns is seldom more. */
+const FEW = 32;
+
+/** Reads single parts, in the order of the note; gives null where one of them has a problem. */
+function partReader({ note, plain, start, parts }: KeptNote): (index: number, at: number) => Found | null {
+  let window: { readonly first: number; readonly reading: Reading } | null = null;
+  let width = FEW;
+  const open = (first: number, at: number): { readonly first: number; readonly reading: Reading } => {
+    const lay = layOfParts(parts.slice(first, first + width), at);
+    const claims = claimSearch(plain, lay);
+    const reading: Reading = {
+      ...{ note, plain, start, lay, claims, mark: 0, effort: 0, prose: 0 },
+      ...{ read: new Map(), fences: [], codeSpans: [], comments: [], problems: [], points: [] },
+    };
+    return { first, reading };
+  };
+  return (index, at) => {
+    if (window === null || window.first + window.reading.lay.stretches.length <= index) {
+      window = open(index, at);
+      width *= 8;
+    }
+    const found = foundFrom(window.reading, index - window.first);
+    if (found !== 'goes on') return found;
+    width = parts.length;
+    window = open(index, at);
+    const all = foundFrom(window.reading, 0);
+    return all === 'goes on' ? null : all;
+  };
+}
+
+/** What is found from a stretch on; or that it goes on beyond all that is laid out. */
+function foundFrom(reading: Reading, first: number): Found | null | 'goes on' {
+  const { stretches } = reading.lay;
+  const { start } = stretches[first]!;
+  let end = reading.note.length;
+  readStretches(reading, first, at => {
+    if (at === start) return false;
+    end = at;
     return true;
   });
-  if (reading.problems.length > 0) {
-    forget(reading);
-    return false;
-  }
-  if (end !== null) takeOver(reading, before, { from: end, to: before.points.length }, change.by);
-  return true;
-}
-
-/** Whether what was read before can stand: far from every limit. */
-function mayGoOn(reading: Reading, before: Reading): boolean {
-  return (
-    before.problems.length === 0 &&
-    before.effort < MOST_EFFORT / 2 &&
-    before.prose < MOST_PROSE / 2 &&
-    reading.start === before.start
-  );
-}
-
-/** The stretch to begin with: the last but one that begins before a change, and at which nothing was open. */
-function stretchBefore(
-  reading: Reading,
-  before: Reading,
-  start: number,
-): { readonly index: number; readonly start: number } | null {
-  const last = before.points.findLastIndex(({ at }) => at < start);
-  const point = before.points[last - 1];
-  if (point === undefined) return null;
-  const index = reading.lay.stretches.findIndex(stretch => stretch.start === point.at);
-  return index < 0 ? null : { index, start: point.at };
-}
-
-/** Takes over what was found between two points, moved by as much as the text has moved. */
-function takeOver(
-  reading: Reading,
-  before: Reading,
-  points: { readonly from: number; readonly to: number },
-  by: number,
-): void {
-  const none: Point = { at: 0, fences: 0, codeSpans: 0, comments: 0 };
-  const all: Point = {
-    at: before.note.length,
-    fences: before.fences.length,
-    codeSpans: before.codeSpans.length,
-    comments: before.comments.length,
+  let behind = first;
+  while (behind < stretches.length && stretches[behind]!.start < end) behind += 1;
+  const { fences, codeSpans, comments, effort, prose, problems } = reading;
+  const found: Found = {
+    parts: behind - first,
+    fences: fences
+      .filter(fence => readFenceHeader(fence.info, 0).isMeasurement)
+      .map(fence => ownFence(fence, start, reading.note)),
+    codeSpans: codeSpans
+      .filter(span => reading.claims.mayBe(span.text))
+      .map(span => ownCodeSpan(span, start)),
+    comments: comments.map(comment => ownComment(comment, start)),
+    ...{ effort, prose, placed: null },
   };
-  const start = before.points[points.from] ?? none;
-  const end = before.points[points.to] ?? all;
-  const offset = {
-    fences: reading.fences.length - start.fences,
-    codeSpans: reading.codeSpans.length - start.codeSpans,
-    comments: reading.comments.length - start.comments,
-  };
-  for (const point of before.points.slice(points.from, points.to)) {
-    reading.points.push({
-      at: point.at + by,
-      fences: point.fences + offset.fences,
-      codeSpans: point.codeSpans + offset.codeSpans,
-      comments: point.comments + offset.comments,
-    });
-  }
-  for (const fence of before.fences.slice(start.fences, end.fences))
-    reading.fences.push(movedFence(fence, by, reading.note));
-  for (const span of before.codeSpans.slice(start.codeSpans, end.codeSpans)) {
-    reading.codeSpans.push(movedCodeSpan(span, by, reading.note));
-  }
-  for (const comment of before.comments.slice(start.comments, end.comments)) {
-    reading.comments.push(movedComment(comment, by));
-  }
+  const isGood = problems.length === 0;
+  forget(reading);
+  if (!isGood) return null;
+  if (stretches[behind - 1]!.end < end) return 'goes on';
+  return found.parts === 1 && effort === 0 && prose === 0 ? PLAIN : found;
 }
 
+/** Makes a reading ready for the next part; how far it has come in the note stays. */
 function forget(reading: Reading): void {
-  for (const found of [
-    reading.fences,
-    reading.codeSpans,
-    reading.comments,
-    reading.problems,
-    reading.points,
-  ]) {
-    found.length = 0;
-  }
-  reading.mark = 0;
+  const { fences, codeSpans, comments, problems, points } = reading;
+  for (const list of [fences, codeSpans, comments, problems, points]) list.length = 0;
+  reading.read.clear();
   reading.effort = 0;
   reading.prose = 0;
-}
-
-function moved({ start, end }: Span, by: number): Span {
-  return { start: start + by, end: end + by };
-}
-
-/** The same fence at its new place. Its texts are cut from the new note, for a cut keeps the whole note in memory. */
-function movedFence(fence: Fence, by: number, note: string): Fence {
-  const infoSpan = moved(fence.infoSpan, by);
-  return {
-    ...fence,
-    span: moved(fence.span, by),
-    info: note.slice(infoSpan.start, infoSpan.end),
-    infoSpan,
-    lines: fence.lines.map(({ text, start, prefix }) => ({
-      text: note.slice(start + by, start + by + text.length),
-      start: start + by,
-      prefix,
-    })),
-    closingEnd: fence.closingEnd === null ? null : fence.closingEnd + by,
-  };
-}
-
-function movedCodeSpan({ text, start }: CodeSpan, by: number, note: string): CodeSpan {
-  return { text: note.slice(start + by, start + by + text.length), start: start + by };
-}
-
-function movedComment(comment: CommentLine, by: number): CommentLine {
-  return { ...comment, span: moved(comment.span, by) };
 }

@@ -6,6 +6,7 @@ import { type NoteSession, noteSession } from '../checks/note-session.ts';
 import type { Settings } from '../checks/settings.ts';
 import { changeBetween } from '../language/change-between.ts';
 import type { Span } from '../language/syntax.ts';
+import { noteStructure } from './note-structure.ts';
 
 /** A note that stands open in an editor, and what a check makes of its present text. */
 export interface OpenNote {
@@ -35,7 +36,7 @@ export function openNotes(): (document: TextDocument, settings: Settings) => Ope
     const before = last?.note.settings === settings ? last : undefined;
     if (before !== undefined && before.note.text === document.getText()) return before.note;
     serial += 1;
-    const session = before?.session ?? noteSession(settings);
+    const session = before?.session ?? noteSession(settings, text => noteStructure({ document, text }));
     const typedLine = before === undefined ? null : lineOfTyping(before.note.text, document.getText());
     const note = openNote(document, settings, serial, typedLine, session);
     known.set(document, { note, session });
