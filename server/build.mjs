@@ -1,14 +1,18 @@
 // Builds the command, the library, the language server and its client; with --generate it writes the reference pages, the schemas and the settings of the manifest instead.
-import { execFileSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { once } from 'node:events';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { withSettings } from '../client/manifest-settings.mjs';
 import { wordsOf } from '../client/words.mjs';
+import { libraryTypes } from './library-types.mjs';
 
 const root = join(import.meta.dirname, '..');
-const cache = join(root, 'server/dist/cli.cache');
+/** Stands in the command's code where the digest of all the rest of it goes. */
+const DIGEST_PLACE = 'the digest of all the rest';
 
 const common = {
   absWorkingDir: root,
@@ -38,6 +42,42 @@ const withoutPrograms = {
   },
 };
 
+/** Parts of Node that the protocol's library wants only for pipes and for programs beside it; two of them take long to load. */
+const loadedWhenNeeded = {
+  name: 'loaded-when-needed',
+  setup(bundling) {
+    const namespace = 'loaded-when-needed';
+    bundling.onResolve({ filter: /^(?:node:)?(?:child_process|crypto)$/ }, ({ path, namespace: from }) =>
+      from === namespace ? { path, external: true } : { path, namespace },
+    );
+    bundling.onLoad({ filter: /./, namespace }, ({ path }) => ({
+      contents: `module.exports = new Proxy({}, { get: (_, name) => require(${JSON.stringify(path)})[name] })`,
+    }));
+  },
+};
+
+/**
+ * The protocol's library is CommonJS. Each module that imports it would copy all of its six hundred names at the start;
+ * so one module does, and hands on what the others ask for.
+ */
+const protocolOnce = {
+  name: 'protocol-once',
+  setup(bundling) {
+    const namespace = 'protocol-once';
+    const library = 'vscode-languageserver/node';
+    bundling.onResolve({ filter: /^vscode-languageserver(?:\/node)?$/ }, ({ importer }) =>
+      importer.startsWith(join(root, 'server/src/')) ? { path: library, namespace } : undefined,
+    );
+    bundling.onLoad({ filter: /./, namespace }, async () => {
+      const names = Object.keys(await import(library)).filter(
+        name => /^\w+$/.test(name) && name !== 'default',
+      );
+      const handOn = names.map(name => `export const ${name} = /* @__PURE__ */ (() => all.${name})();`);
+      return { contents: [`import * as all from '${library}';`, ...handOn].join('\n'), resolveDir: root };
+    });
+  },
+};
+
 if (process.argv.includes('--generate')) await generate();
 else await buildAll();
 
@@ -53,14 +93,13 @@ async function buildAll() {
       plugins: [withoutPrograms],
       supported: { 'dynamic-import': false },
       // A library asks where it stands; CommonJS has another word for it.
-      define: { 'import.meta.url': 'bundleUrl' },
-      banner: {
-        js: '(function(require,module,exports,__filename){const bundleUrl=require("node:url").pathToFileURL(__filename).href;',
-      },
-      footer: { js: '})' },
+      define: { 'import.meta.url': 'bundleUrl', BUILD_DIGEST: JSON.stringify(DIGEST_PLACE) },
+      banner: { js: 'const bundleUrl=require("node:url").pathToFileURL(__filename).href;' },
     }),
+    // For every place where JavaScript runs, a browser's worker included.
     build({
       ...common,
+      ...inBrowser,
       entryPoints: ['server/src/index.ts'],
       outfile: 'server/dist/index.mjs',
       format: 'esm',
@@ -72,6 +111,7 @@ async function buildAll() {
       outfile: 'server/dist/server.cjs',
       format: 'cjs',
       minify: true,
+      plugins: [loadedWhenNeeded, protocolOnce],
     }),
     build({
       ...common,
@@ -101,15 +141,24 @@ async function buildAll() {
     }),
   ]);
   for (const folder of ['server/dist', 'client/dist']) mkdirSync(join(root, folder), { recursive: true });
-  rmSync(cache, { force: true });
+  for (const name of ['cli', 'server']) rmSync(cacheOf(name), { force: true });
   for (const { outputFiles } of bundles)
-    for (const { path, text } of outputFiles) replace(path, inAscii(text));
-  writeCodeCache();
+    for (const { path, text } of outputFiles) replace(path, withItsDigest(inAscii(text)));
+  await Promise.all([writeCacheOfCommand(), writeCacheOfServer()]);
+}
+
+function cacheOf(name) {
+  return join(root, `server/dist/${name}.cache`);
 }
 
 /** esbuild leaves the signs in regular expressions as they are; the launcher reads a bundle a byte a character. */
 function inAscii(code) {
   return code.replace(/[^\0-\x7f]/g, sign => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
+}
+
+/** Code that can tell which build it is, whatever version it calls itself. */
+function withItsDigest(code) {
+  return code.replaceAll(DIGEST_PLACE, createHash('sha256').update(code).digest('hex'));
 }
 
 /** Puts a whole file in place at once: somebody may be running the one that it replaces. */
@@ -124,18 +173,42 @@ function replace(path, contents) {
  * of its own does it: the functions that a run has compiled are what is worth keeping. One note is enough,
  * for a larger cache takes longer to read than the rest takes to compile.
  */
-function writeCodeCache() {
+async function writeCacheOfCommand() {
   const note = join(root, 'examples/01-calipers.md');
-  if (!existsSync(note)) return;
-  const launcher = join(root, 'server/bin/leastwise.js');
-  const script = `
-    const { compiled, loaded } = require(${JSON.stringify(launcher)});
-    const script = compiled();
-    loaded(script).main(['check', ${JSON.stringify(note)}]).then(() => {
-      require('node:fs').writeFileSync(${JSON.stringify(`${cache}.${process.pid}`)}, script.createCachedData());
-    });`;
-  execFileSync(process.execPath, ['-e', script], { stdio: 'ignore' });
-  renameSync(`${cache}.${process.pid}`, cache);
+  if (existsSync(note))
+    await writeCache('cli', `loaded('cli', script).main(['check', ${JSON.stringify(note)}]).then(keep);`, '');
+}
+
+/** The same for the server: what it compiles until it has greeted an editor. */
+async function writeCacheOfServer() {
+  const greeting = { processId: null, rootUri: null, capabilities: { textDocument: { diagnostic: {} } } };
+  const messages = [
+    { id: 1, method: 'initialize', params: greeting },
+    { method: 'initialized', params: {} },
+    { id: 2, method: 'shutdown' },
+    { method: 'exit' },
+  ].map(message => JSON.stringify({ jsonrpc: '2.0', ...message }));
+  await writeCache(
+    'server',
+    `process.argv = [process.argv[0], 'leastwise', 'serve', '--stdio']; process.once('exit', keep); loaded('server', script);`,
+    messages.map(message => `Content-Length: ${message.length}\r\n\r\n${message}`).join(''),
+  );
+}
+
+/** Runs a bundle's `script` in a process of its own, which writes its cache when it comes to `keep`. */
+async function writeCache(name, run, input) {
+  const beside = `${cacheOf(name)}.${process.pid}`;
+  const program = `
+    const { compiled, loaded } = require(${JSON.stringify(join(root, 'server/bin/leastwise.js'))});
+    const script = compiled('${name}');
+    const keep = () => require('node:fs').writeFileSync(${JSON.stringify(beside)}, script.createCachedData());
+    ${run}`;
+  const child = spawn(process.execPath, ['-e', program], { stdio: ['pipe', 'ignore', 'inherit'] });
+  // Left open, for the server ends at once where nobody can speak to it any more.
+  child.stdin.write(input);
+  const [status] = await once(child, 'exit');
+  if (status !== 0) throw new Error(`the code cache of ${name}.cjs could not be made`);
+  renameSync(beside, cacheOf(name));
 }
 
 /** Bundles the generators, which share their declarations with the checks, and writes the pages and the schemas anew. */
@@ -148,6 +221,7 @@ async function generate() {
   );
   const schemas = generatedSchemas();
   writeFolder('server/schema', schemas);
+  writeFolder('server/types', [['index.d.mts', libraryTypes(root)]]);
   writeSettings(JSON.parse(schemas.get('editor-settings.json')));
   writeFolder('l10n', [['bundle.l10n.json', `${JSON.stringify(wordsOf(clientSources()), null, 2)}\n`]]);
 }

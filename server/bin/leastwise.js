@@ -1,51 +1,62 @@
 #!/usr/bin/env node
-// Starts the command from its bundle. The folder's package.json makes this file CommonJS, and the bundle
-// is compiled with V8's code cache from the build: both save a good part of the start.
+// Starts the command from its bundle, or the server that an editor asks for from its own. The folder's package.json
+// makes this file CommonJS, and a bundle is compiled with V8's code cache from the build: both save a good part of the
+// start.
 const { readFileSync } = require('node:fs');
 const { join } = require('node:path');
 const { Script } = require('node:vm');
 
-const bundle = join(__dirname, '../dist/cli.cjs');
-const cache = join(__dirname, '../dist/cli.cache');
+const built = join(__dirname, '../dist');
 
-/** The bundle as a script; without a cache that this Node accepts it is just compiled. */
-function compiled() {
+/** A bundle, `cli` or `server`, as a script; without a cache that this Node accepts it is just compiled. */
+function compiled(name) {
+  const filename = join(built, `${name}.cjs`);
   // The build writes nothing but ASCII, and latin1 is read fastest.
-  return new Script(readFileSync(bundle, 'latin1'), { filename: bundle, cachedData: cacheData() });
+  const code = readFileSync(filename, 'latin1');
+  // What Node makes of a module: a function of what it hands to one.
+  return new Script(`(function(require,module,exports,__filename){${code}\n})`, {
+    filename,
+    cachedData: cacheOf(name),
+  });
 }
 
-function cacheData() {
+function cacheOf(name) {
   try {
-    return readFileSync(cache);
+    return readFileSync(join(built, `${name}.cache`));
   } catch {
     return undefined;
   }
 }
 
-/** What the bundle exports: it is a function of what Node hands to a module. */
-function loaded(script) {
+/** What a bundle exports. */
+function loaded(name, script = compiled(name)) {
   const own = { exports: {} };
-  script.runInThisContext()(require, own, own.exports, bundle);
+  script.runInThisContext()(require, own, own.exports, join(built, `${name}.cjs`));
   return own.exports;
 }
 
-function start() {
-  let script;
+function start(words) {
   try {
-    script = compiled();
+    if (isServing(words)) loaded('server');
+    else
+      loaded('cli')
+        .main(words)
+        .then(status => {
+          process.exitCode = status;
+        });
   } catch (error) {
-    if (error.code !== 'ENOENT') throw error;
+    if (error.code !== 'ENOENT' || !String(error.path).startsWith(built)) throw error;
     process.stderr.write('leastwise: the command is not built yet: run `npm run build` once\n');
     process.exitCode = 2;
-    return;
   }
-  loaded(script)
-    .main(process.argv.slice(2))
-    .then(status => {
-      process.exitCode = status;
-    });
+}
+
+/** Whether an editor starts its server, with words that the server knows; any others the command looks at. */
+function isServing([verb, ...words]) {
+  if (verb !== 'serve' || !words.some(word => word === '--stdio' || word === '--node-ipc')) return false;
+  return /^(?: --stdio| --node-ipc| --clientProcessId[= ]\d+)+$/.test(` ${words.join(' ')}`);
 }
 
 module.exports = { compiled, loaded };
 
-if (require.main === module) start();
+if (require.main === module) start(process.argv.slice(2));
