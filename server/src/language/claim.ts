@@ -31,13 +31,15 @@ export function rememberSubject(draft: Draft, subject: Subject): void {
   (draft.table.subjects as Map<string, Subject>).set(subjectKey(subject), subject);
 }
 
+const LINK = { mode: 'link' } as const;
+
 /** The links of a claim; each is read for itself, so that a broken one costs only itself. */
 export function readLinks(draft: Draft, tokens: readonly Token[], unit?: readonly Token[]): readonly Link[] {
-  const signs = tokens.filter(token => isSign(token, '=') || isSign(token, '≈'));
   return splitAt(tokens).map((part, index): Link => {
     const first = part[0];
     const last = part[part.length - 1];
     if (first === undefined || last === undefined) {
+      const signs = tokens.filter(token => isSign(token, '=') || isSign(token, '≈'));
       const at = signs[index - 1]?.span ??
         signs[index]?.span ??
         tokens[0]?.span ??
@@ -47,10 +49,8 @@ export function readLinks(draft: Draft, tokens: readonly Token[], unit?: readonl
     }
     const span = joinSpans(first.span, last.span);
     if (part.length === 1 && isSign(first, '?')) return { content: { kind: 'asked' }, span };
-    const stated = readStated(draft, part, {
-      mode: 'link',
-      ...(unit === undefined || unit.length === 0 ? {} : { unit }),
-    });
+    const options = unit === undefined || unit.length === 0 ? LINK : { ...LINK, unit };
+    const stated = readStated(draft, part, options);
     return stated === null
       ? { content: { kind: 'broken' }, span }
       : { content: { kind: 'stated', stated }, span };

@@ -5,8 +5,8 @@
  * only where it opens the line and has a partner, because anywhere else it is a multiplication sign.
  */
 export function emphasisMarks(text: string, end: number): ReadonlySet<number> {
+  if (end > LONGEST_LINE || (!text.includes('*') && !text.includes('_'))) return NO_MARKS;
   const marks = new Set<number>();
-  if (end > LONGEST_LINE || (!text.includes('*') && !text.includes('_'))) return marks;
   const first = firstInk(text, end);
   const last = lastInk(text, end);
   let openStars: number | null = null;
@@ -34,6 +34,8 @@ export function emphasisMarks(text: string, end: number): ReadonlySet<number> {
   addSlanted(text, end, marks);
   return marks;
 }
+
+const NO_MARKS: ReadonlySet<number> = new Set();
 
 /** In a line beyond this length nobody emphasises anything. */
 const LONGEST_LINE = 10_000;

@@ -52,9 +52,9 @@ export function parseExpression(tokens: readonly Token[], options: ParseOptions)
   if (wrong.length > 0) return unread(wrong);
   const quick = quickValue(tokens);
   if (quick !== null) return quick;
-  if (options.mode === 'value') return parseOnce(newState(tokens, options), new Set());
+  if (options.mode === 'value') return parseOnce(newState(tokens, options), NO_WORDS);
   if (!mayBeValue(tokens)) return parseLink(tokens, options);
-  const value = parseOnce(newState(tokens, { ...options, mode: 'value' }), new Set());
+  const value = parseOnce(newState(tokens, { ...options, mode: 'value' }), NO_WORDS);
   if (value.isValue && value.problems.length === 0) return value;
   return parseLink(tokens, options);
 }
@@ -76,9 +76,10 @@ function mayBeValue(tokens: readonly Token[]): boolean {
 function parseLink(tokens: readonly Token[], options: ParseOptions): Parsed {
   const settled = new Set<string>();
   for (;;) {
-    const asNames = new Set([...options.asNames, ...settled]);
-    const state = newState(tokens, { ...options, asNames });
+    const asNames = settled.size === 0 ? options.asNames : new Set([...options.asNames, ...settled]);
+    const state = newState(tokens, settled.size === 0 ? options : { ...options, asNames });
     const parsed = parseOnce(state, settled);
+    if (state.bothWays.size === 0) return parsed;
     const torn = [...state.bothWays].filter(word => state.nameWords.has(word) && !asNames.has(word));
     if (torn.length === 0) return parsed;
     for (const word of torn) settled.add(word);
@@ -94,12 +95,16 @@ function parseOnce(state: ParserState, settled: ReadonlySet<string>): Parsed {
     doubtful: null,
     error: read.error,
     isValue: read.value.kind === 'literal',
-    ambiguousWords: new Set([...state.bothWays].filter(word => !settled.has(word))),
+    ambiguousWords:
+      state.bothWays.size === 0 ? NO_WORDS : new Set([...state.bothWays].filter(word => !settled.has(word))),
     hasUnit: state.units.length > 0,
     spans: state.spans,
     problems: state.problems,
   };
 }
+
+const NO_WORDS: ReadonlySet<string> = new Set();
+const NO_SPANS: ReadonlyMap<Expression, Span> = new Map();
 
 function unread(reasons: readonly Problem[]): Parsed {
   return {
@@ -107,9 +112,9 @@ function unread(reasons: readonly Problem[]): Parsed {
     doubtful: null,
     error: null,
     isValue: false,
-    ambiguousWords: new Set(),
+    ambiguousWords: NO_WORDS,
     hasUnit: false,
-    spans: new Map(),
+    spans: NO_SPANS,
     problems: reasons,
   };
 }

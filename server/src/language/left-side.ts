@@ -28,26 +28,31 @@ export type LeftSide =
  */
 export function readLeftSide(tokens: readonly Token[]): LeftSide {
   const bare = withoutArticle(tokens);
-  const text = tokensText(bare).replace(
-    /^(.*(?:error|uncertainty|deviation|mean|average)) in (?=[^ ])/i,
-    '$1 of ',
-  );
+  const typed = tokensText(bare);
+  const text = / in /i.test(typed)
+    ? typed.replace(/^(.*(?:error|uncertainty|deviation|mean|average)) in (?=[^ ])/i, '$1 of ')
+    : typed;
   if (text === '') return { kind: 'none' };
-  const option =
-    /^(?:option|choice)\s*\(?\s*([A-Za-z]|\d{1,2})\s*\)?$/i.exec(text)?.[1] ??
-    /^\(([A-Za-z])\)$/.exec(text)?.[1];
+  const option = /^[oc(]/i.test(text) ? optionLetter(text) : undefined;
   if (option !== undefined) return { kind: 'option', letter: option.toUpperCase() };
   const term = findTerm(text);
   if (term !== null) return { kind: 'term', term, symbol: null };
   const divisions = readDivisions(bare);
   if (divisions !== null) return divisions;
-  const [first, second, ...more] = bare;
-  if (first?.kind === 'number' && second?.kind === 'word' && more.length === 0 && isSymbol(second.text)) {
+  const [first, second] = bare;
+  if (first?.kind === 'number' && second?.kind === 'word' && bare.length === 2 && isSymbol(second.text)) {
     return { kind: 'multiple', count: [first], name: second.text };
   }
   const bracketed = readBracketed(bare);
   if (bracketed !== null) return bracketed;
   return readNamed(bare, text);
+}
+
+function optionLetter(text: string): string | undefined {
+  return (
+    /^(?:option|choice)\s*\(?\s*([A-Za-z]|\d{1,2})\s*\)?$/i.exec(text)?.[1] ??
+    /^\(([A-Za-z])\)$/.exec(text)?.[1]
+  );
 }
 
 function readNamed(tokens: readonly Token[], text: string): LeftSide {

@@ -57,7 +57,7 @@ type Away = (message: string, text: string) => true;
 
 /** `negative zero error = 0.04 cm`. */
 function signInWords(statement: Signed, leftText: string, valueText: () => string, away: Away): boolean {
-  if (!/zero/i.test(leftText)) return false;
+  if (!/zero/i.test(leftText) || /^zero/i.test(leftText)) return false;
   const value = valueText();
   const signed =
     /^(negative|positive)\s+(zero error|zero correction)$/i.exec(leftText) ??
@@ -75,6 +75,7 @@ function signInWords(statement: Signed, leftText: string, valueText: () => strin
 /** `zero error = 0.02 cm (negative)`: the word and the sign disagree. */
 function signInBrackets(statement: Signed, leftText: string, away: Away): boolean {
   const at = statement.right.findIndex(token => isSign(token, '('));
+  if (at === -1) return false;
   const last = statement.right[statement.right.length - 1];
   const word = at < 1 ? '' : tokensText(statement.right.slice(at + 1, -1)).toLowerCase();
   if ((word !== 'negative' && word !== 'positive') || last === undefined || !isSign(last, ')')) return false;
@@ -203,7 +204,7 @@ function lastQuantity(draft: Draft): string | null {
 /** `reading 1: 4.20 cm, VC 12`: repeated readings belong in a table. */
 function numberedReading(draft: Draft, statement: Signed, leftText: string): boolean {
   const numbered = /^(?:reading|obs\.?|observation|trial)\s*(?:no\.?\s*)?\d{1,3}$/i;
-  if (!numbered.test(leftText) || statement.kind !== 'record') return false;
+  if (statement.kind !== 'record' || !/\d$/.test(leftText) || !numbered.test(leftText)) return false;
   const cells = splitAtCommas(statement.right).flatMap(part => cellsOf(draft, part));
   const line = lineAt(draft, statement.span);
   const above = line === undefined ? undefined : draft.fence.lines[draft.fence.lines.indexOf(line) - 1];

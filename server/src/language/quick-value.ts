@@ -33,7 +33,7 @@ export function quickValue(tokens: readonly Token[]): Parsed | null {
     isValue: true,
     ambiguousWords: NO_WORDS,
     hasUnit: unit !== undefined,
-    spans: new Map([[expression, joinSpans(first.span, (unit ?? number).span)]]),
+    spans: new Map().set(expression, joinSpans(first.span, (unit ?? number).span)),
     problems: [],
   };
 }

@@ -29,14 +29,17 @@ export function readStated(draft: Draft, tokens: readonly Token[], options: Stat
   const names = options.names ?? draft.table;
   const whole = withWholeFractions(tokens);
   const withUnit =
-    hasOwnUnit(tokens) || options.unit === undefined ? whole : [...whole, ...shifted(options.unit, tokens)];
-  const parsed = parseExpression(withUnit, { names, asNames: new Set(), mode: options.mode });
-  draft.problems.push(...parsed.problems);
+    options.unit === undefined || hasOwnUnit(tokens) ? whole : [...whole, ...shifted(options.unit, tokens)];
+  const parsed = parseExpression(withUnit, { names, asNames: NO_WORDS, mode: options.mode });
+  if (parsed.problems.length > 0) draft.problems.push(...parsed.problems);
   if (parsed.expression === null) return null;
   if ((options.mode === 'value' || options.isRecord === true) && reportUnknownWords(draft, parsed))
     return null;
   return statedOf(parsed, tokens, otherReadings(parsed, withUnit, names, options.mode));
 }
+
+const NO_WORDS: ReadonlySet<string> = new Set();
+const NO_READINGS: readonly Expression[] = [];
 
 /** A record's value may hold the block's names, but no word that means nothing. */
 function reportUnknownWords(draft: Draft, parsed: Parsed): boolean {
@@ -69,6 +72,7 @@ function otherReadings(
   names: NameTable,
   mode: 'value' | 'link',
 ): readonly Expression[] {
+  if (parsed.ambiguousWords.size === 0) return NO_READINGS;
   const words = [...parsed.ambiguousWords].slice(0, 3);
   const readings: Expression[] = [];
   for (let choice = 1; choice < 1 << words.length; choice++) {
@@ -83,6 +87,7 @@ function otherReadings(
 
 /** `9/10 MSD` is nine tenths of a division: a fraction counts divisions as it counts units. */
 function withWholeFractions(tokens: readonly Token[]): readonly Token[] {
+  if (!tokens.some(isStroke)) return tokens;
   const at = tokens.findIndex(
     (token, index) =>
       token.kind === 'number' &&
@@ -108,6 +113,10 @@ function withWholeFractions(tokens: readonly Token[]): readonly Token[] {
   ];
 }
 
+function isStroke(token: Token): boolean {
+  return token.text === '/';
+}
+
 function hasOwnUnit(tokens: readonly Token[]): boolean {
   return tokens.some(
     token =>
@@ -126,7 +135,7 @@ function shifted(unit: readonly Token[], tokens: readonly Token[]): readonly Tok
 
 /** "of" stands only inside a reference, so one that no name covers refers to nothing in this note. */
 function checkReferences(draft: Draft, tokens: readonly Token[]): boolean {
-  if (!tokens.some(token => token.text === 'of')) return true;
+  if (!tokens.some(isOf)) return true;
   for (let index = 0; index < tokens.length; index++) {
     const found = draft.table.longestName(tokens, index);
     const next = tokens[index + (found?.length ?? 0)];
@@ -152,14 +161,19 @@ function checkReferences(draft: Draft, tokens: readonly Token[]): boolean {
   return true;
 }
 
+function isOf(token: Token): boolean {
+  return token.text === 'of';
+}
+
 /** A minus beside a name has a space: `a-b` might be a name, so it is not read as a difference in silence. */
 function checkMinus(draft: Draft, tokens: readonly Token[]): boolean {
   for (let index = 1; index + 1 < tokens.length; index++) {
     const token = tokens[index]!;
+    if (token.kind !== 'operator' || token.text !== '-' || token.spaced) continue;
     const before = tokens[index - 1]!;
     const after = tokens[index + 1]!;
-    const tight = token.kind === 'operator' && token.text === '-' && !token.spaced && !after.spaced;
-    if (!tight || before.kind !== 'word' || after.kind !== 'word' || inName(draft, tokens, index)) continue;
+    if (after.spaced || before.kind !== 'word' || after.kind !== 'word' || inName(draft, tokens, index))
+      continue;
     const known =
       draft.table.longestName(tokens, index - 1) !== null &&
       draft.table.longestName(tokens, index + 1) !== null;
