@@ -21,6 +21,10 @@ export interface RunOptions {
   /** What stands on standard input; nothing at all where it is left out. */
   readonly input?: string | Buffer;
   readonly env?: Readonly<Record<string, string>>;
+  /** Open files in place of the pipes: what is written there stands in no answer. */
+  readonly inputFrom?: number;
+  readonly outTo?: number;
+  readonly errorTo?: number;
   /** Runs without the rights of an administrator, who may read everything. */
   readonly withoutRights?: boolean;
 }
@@ -31,7 +35,8 @@ export function leastwise(words: readonly string[], options: RunOptions = {}): R
   const asNobody = options.withoutRights && process.getuid?.() === 0;
   const run = spawnSync(process.execPath, [LAUNCHER, ...words], {
     cwd: options.cwd,
-    input: options.input ?? '',
+    ...(options.inputFrom === undefined ? { input: options.input ?? '' } : {}),
+    stdio: [options.inputFrom ?? 'pipe', options.outTo ?? 'pipe', options.errorTo ?? 'pipe'],
     env: { ...environment, ...options.env },
     encoding: 'utf8',
     ...(asNobody ? { uid: NOBODY, gid: NOBODY } : {}),

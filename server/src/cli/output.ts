@@ -1,5 +1,5 @@
 import { writeSync } from 'node:fs';
-import { errorCode } from './writing-trouble.ts';
+import { errorCode, writingTrouble } from './writing-trouble.ts';
 
 /** Where a report goes, piece by piece. */
 export interface Output {
@@ -23,9 +23,10 @@ export function standardOutput(before: () => void = () => undefined): Output {
     write,
     end: async () => {
       const failure = await flush();
-      const code = failure === null ? null : (errorCode(failure) ?? String(failure));
       // A reader that has seen enough (`| head`) is no failure.
-      return code === null || code === 'EPIPE' ? null : `the report could not be written (${code})`;
+      return failure === null || errorCode(failure) === 'EPIPE'
+        ? null
+        : writingTrouble(failure, 'the report');
     },
   };
 }

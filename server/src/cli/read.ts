@@ -78,6 +78,11 @@ export function decodeNote(bytes: Buffer, shown: string): NoteText {
   return { ok: true, text: bytes.toString('utf8') };
 }
 
+/** Nobody reads thousands of signs to learn that there are too many. */
+function beginningOf(shown: string): string {
+  return shown.length <= 100 ? shown : `${shown.slice(0, 100)}…`;
+}
+
 /** What a file or folder that cannot be read is told as, in one sentence. */
 export function readingTrouble(error: unknown, shown: string): string {
   const code = (error as NodeJS.ErrnoException | null)?.code;
@@ -95,7 +100,7 @@ export function readingTrouble(error: unknown, shown: string): string {
     case 'ELOOP':
       return `${shown} is a link that leads back to itself`;
     case 'ENAMETOOLONG':
-      return `${shown} is too long for the name of a file`;
+      return `${beginningOf(shown)} is too long for the path of a file`;
     case 'ERR_STRING_TOO_LONG':
     case 'ERR_FS_FILE_TOO_LARGE':
       return tooLarge(shown);
