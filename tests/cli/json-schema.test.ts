@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { leastwise } from '../support/command.ts';
+import { folderOf, leastwise } from '../support/command.ts';
 import { validationBy } from '../support/json-schema.ts';
 import { PROJECT_ROOT } from '../support/project-files.ts';
+import { WRONG_NOTE } from '../support/workshop-notes.ts';
 
 const problemsOf = validationBy('server/schema/leastwise.report.schema.json', true);
 const FOLDERS = ['examples', 'tests/natural-typing', 'tests/rules', 'tests/slips', 'server/reference'];
@@ -23,6 +24,18 @@ describe('the schema of the document for programs', () => {
     const document = documentOf('tests', '--waived');
     expect(problemsOf(document)).toEqual([]);
     expect(document.summary.waived).toBeGreaterThan(0);
+  });
+
+  it('holds for a share of a bank, and where a baseline holds findings back', () => {
+    const share = documentOf('tests/slips', '--shard', '1/2');
+    expect(share.share).toMatchObject({ index: 1, of: 2 });
+    expect(problemsOf(share)).toEqual([]);
+    const cwd = folderOf({ 'a.md': WRONG_NOTE });
+    leastwise(['check', '.', '--baseline', 'old.json', '--record-baseline'], { cwd });
+    const run = leastwise(['check', '.', '--baseline', 'old.json', '--format', 'json'], { cwd });
+    const document = JSON.parse(run.stdout);
+    expect(document.summary).toMatchObject({ errors: 0, old: 1 });
+    expect(problemsOf(document)).toEqual([]);
   });
 
   it('holds for a bank without notes', () => {

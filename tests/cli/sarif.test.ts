@@ -130,18 +130,19 @@ describe('the report for code hosts', () => {
   });
 
   it('tells what could not be read', () => {
-    const { run, stderr, status } = runOf(
-      ['.', 'gone.md'],
-      folderOf({ 'a.md': WRONG_NOTE, 'b.md': '\xff\xfe' }),
-    );
+    const cwd = folderOf({ 'a.md': WRONG_NOTE, 'b.md': Buffer.from([0xff, 0xfe, 0x41, 0]) });
+    const { run, stderr, status } = runOf(['.', 'gone.md'], cwd);
     const [invocation] = run.invocations;
     expect(status).toBe(2);
     expect(invocation.executionSuccessful).toBe(false);
     const told = invocation.toolExecutionNotifications.map(
       (each: { message: { text: string } }) => each.message.text,
     );
-    expect(told).toEqual(['there is no file or folder gone.md']);
-    expect(stderr).toContain(told[0]);
+    expect(told).toEqual([
+      'b.md is written in UTF-16 (little-endian), which is not read here: save it as UTF-8',
+      'there is no file or folder gone.md',
+    ]);
+    for (const sentence of told) expect(stderr).toContain(sentence);
   });
 
   it('knows a finding again when lines come and go above it, and two that are alike apart', () => {
