@@ -82,6 +82,15 @@ describe('a card in the preview', () => {
     expect(card).not.toMatch(/<[^>]*\son\w+=/);
   });
 
+  it('gives two figures that are the same ids of their own', () => {
+    const html = shown(preview(), SLEEVE + SLEEVE);
+    const ids = [...html.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+    const named = [...html.matchAll(/ aria-labelledby="([^"]*)"/g)].flatMap(([, all]) => all!.split(' '));
+    expect(ids.length).toBe(4);
+    expect(new Set(ids).size).toBe(4);
+    expect(named).toEqual(ids);
+  });
+
   it('sets values with the math of the preview, where it has some', () => {
     const markdown = preview();
     markdown.renderer.rules.math_inline = () => '';

@@ -43,6 +43,7 @@ export function noteCards(setMath: SetMath): NoteCards {
       }
       const shown = new Map<string, string>();
       const cards = new Map<number, string>();
+      const times = new Map<string, number>();
       const lineAt = lineFinder(text);
       for (const [at, { span }] of structure.fences.entries()) {
         const parts = byStart.get(span.start);
@@ -51,7 +52,7 @@ export function noteCards(setMath: SetMath): NoteCards {
         const last = figures.get(who) ?? null;
         const figure = parts.isBroken && last !== null ? last : parts.figure;
         if (figure !== null) shown.set(who, figure);
-        cards.set(lineAt(span.start), partsHtml(parts, figure, figure !== parts.figure));
+        cards.set(lineAt(span.start), partsHtml(parts, withOwnIds(figure, times), figure !== parts.figure));
       }
       kept = next;
       figures = shown;
@@ -59,6 +60,17 @@ export function noteCards(setMath: SetMath): NoteCards {
       return cards;
     },
   };
+}
+
+/** Of two figures that are the same the second has ids of its own, for a page has each but once. */
+function withOwnIds(figure: string | null, times: Map<string, number>): string | null {
+  if (figure === null) return null;
+  const count = (times.get(figure) ?? 0) + 1;
+  times.set(figure, count);
+  if (count === 1) return figure;
+  return figure.replace(/ (?:id|aria-labelledby)="[^"]*"/g, ids =>
+    ids.replace(/-(title|desc)\b/g, `-${count}-$1`),
+  );
 }
 
 /** Of two blocks with one name each keeps its own figure. */
