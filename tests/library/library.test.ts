@@ -92,6 +92,12 @@ describe('the example', () => {
   });
 });
 
+describe('README.md', () => {
+  it('has the example as it runs here', () => {
+    expect(projectText('README.md')).toContain(`\`\`\`js\n${EXAMPLE}\`\`\``);
+  });
+});
+
 describe('the types', () => {
   it('are those that the sources give now: `npm run generate`', async () => {
     const generator = join(PROJECT_ROOT, 'server/library-types.mjs');
