@@ -38,6 +38,31 @@ describe('inserting a figure', () => {
     expect(question?.newFile?.()?.content).not.toMatch(/2\.484|in line/);
   });
 
+  it('says of scales in letters why there is none, where an editor shows that', async () => {
+    const text =
+      '```measurement scale\nw: any length\nmain scale: 1 MSD = w\nvernier scale: 10 VSD = 9 MSD\nMSR: 3 MSD\ncoinciding division: 4\n```\n';
+    const [only, ...more] = figures(text);
+    expect(more).toEqual([]);
+    expect(only?.unable).toBe(
+      'There is no figure of this block, because its scales are in letters, and a drawing needs numbers',
+    );
+    expect(only?.edits()).toEqual([]);
+    const uri = 'file:///bench/letters.md';
+    for (const disabledSupport of [true, false]) {
+      const codeAction = { ...MODERN.textDocument?.codeAction, disabledSupport };
+      const client = await lspClient({
+        ...MODERN,
+        textDocument: { ...MODERN.textDocument, codeAction },
+        workspace: { workspaceEdit: { documentChanges: true, resourceOperations: ['create'] } },
+      });
+      client.open(uri, text);
+      const start = { line: 5, character: 0 };
+      const offered = await client.codeActions(uri, { start, end: start });
+      const shown = offered.filter(({ title }) => title.startsWith('Insert the figure'));
+      expect(shown.map(({ disabled }) => disabled?.reason)).toEqual(disabledSupport ? [only?.unable] : []);
+    }
+  });
+
   it('is not on offer where no file can be written, and to students only as a question', () => {
     expect(figures(RIGHT_NOTE, false, null)).toEqual([]);
     expect(figures(RIGHT_NOTE, true).map(({ title }) => title)).toEqual([

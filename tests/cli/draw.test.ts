@@ -53,6 +53,23 @@ describe('drawing', () => {
     expect(leastwise(['check', 'q 1.md'], { cwd }).status).toBe(0);
   });
 
+  it('says of scales in letters that a drawing needs numbers', () => {
+    const letters = (read: string) =>
+      `\`\`\`measurement scale\nw: any length\nmain scale: 1 MSD = w\nvernier scale: 10 VSD = 9 MSD\n${read}\`\`\`\n`;
+    const cwd = folderOf({
+      'read.md': letters('MSR: 3 MSD\nn: 4\n'),
+      'both.md': `${RIGHT_NOTE}\n${letters('')}`,
+    });
+    const read = leastwise(['draw', 'read.md', '--out', 'o'], { cwd });
+    expect(read).toMatchObject({ status: 1, stdout: '' });
+    expect(read.stderr).toMatch(
+      /^[^\n]*scale: it cannot be drawn, because its scales are in letters, and a drawing needs numbers\n$/,
+    );
+    const both = leastwise(['draw', 'both.md', '--out', 'o'], { cwd });
+    expect(both).toMatchObject({ status: 0, stdout: 'o/axle-sleeve.svg\n' });
+    expect(both.stderr).toContain('its scales are in letters');
+  });
+
   it('says what it cannot do', () => {
     const cwd = folderOf({
       'q.md': RIGHT_NOTE,

@@ -30,6 +30,16 @@ describe('the figure at the pointer', () => {
     },
   );
 
+  it('says of scales in letters why there is none', () => {
+    const note =
+      '```measurement scale\nw: any length\nmain scale: 1 MSD = w\nvernier scale: 10 VSD = 9 MSD\nMSR: 3 MSD\n‸n: 4\n```\n';
+    const { open, offset } = openNoteAt(note);
+    const contents = hoverAt(open, offset, true, USUAL_SETTINGS, true)?.contents;
+    expect((contents as MarkupContent | undefined)?.value).toMatch(
+      /\n\nThere is no figure of this block, because its scales are in letters, and a drawing needs numbers\.$/,
+    );
+  });
+
   it('gives a student nothing', () => {
     const told = toldAt('observed reading =', STUDENT);
     const [, words = '', base64 = ''] = IMAGE.exec(told) ?? [];

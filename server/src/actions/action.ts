@@ -10,6 +10,8 @@ export interface Action {
   readonly kind: 'quickfix' | 'refactor' | 'refactor.rewrite';
   /** The finding that it mends; null for what is always on offer. */
   readonly finding: Finding | null;
+  /** Why it cannot be done here, where one would look for it; left out by what can be done. */
+  readonly unable?: string;
   /** Whether it is surely what was meant. */
   readonly isSure: boolean;
   /** The edits, worked out when they are asked for; empty where there is nothing to change any more. */

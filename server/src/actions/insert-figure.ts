@@ -3,6 +3,7 @@ import { blockFigure, type Figure, type FigureStyle } from '../figures/block-fig
 import { figureNames, safeName } from '../figures/figure-names.ts';
 import { figureSetting } from '../figures/figure-setting.ts';
 import { insertFigureEdits } from '../figures/insert-figure.ts';
+import { isInLetters, LETTERS } from '../figures/no-figure.ts';
 import type { Action, ActionContext } from './action.ts';
 import { blockAt } from './places.ts';
 
@@ -11,15 +12,26 @@ const STYLES: readonly (readonly [FigureStyle, string])[] = [
   ['question', 'Insert the figure below the block, as a question'],
 ];
 
+const UNABLE: Action = {
+  title: 'Insert the figure below the block',
+  kind: 'refactor.rewrite',
+  finding: null,
+  unable: `There is no figure of this block, because ${LETTERS}`,
+  isSure: false,
+  edits: () => [],
+};
+
 /**
  * Draws the instrument of the block at the cursor: a file beside the note, and its image line below the block. On
- * offer where the note has a place for files. For students nothing is marked in it.
+ * offer where the note has a place for files; said to be impossible of scales in letters. For students nothing is
+ * marked in it.
  */
 export function insertFigure(context: ActionContext): readonly Action[] {
   const { note, noteName = null } = context;
   const facts = noteName === null ? null : blockAt(context);
-  if (noteName === null || facts === null || figureSetting(note, facts.index, null) === null) return [];
+  if (noteName === null || facts === null) return [];
   const block = facts.index;
+  if (figureSetting(note, block, null) === null) return isInLetters(note, block) ? [UNABLE] : [];
   return STYLES.flatMap(([style, title]): readonly Action[] => {
     if (style === 'worked' && !mayTell(note.settings)) return [];
     const before = safeName(noteName);

@@ -2,11 +2,11 @@ import { basename, dirname, extname, join, relative, sep } from 'node:path';
 import { withEdits } from '../actions/settled-edits.ts';
 import { examineNote } from '../checks/examine.ts';
 import { lineIndex } from '../checks/line-index.ts';
-import type { NoteCheck } from '../checks/note-check.ts';
 import { mayTell } from '../checks/settings.ts';
 import { blockFigure, type FigureStyle } from '../figures/block-figure.ts';
 import { figureNames, safeName } from '../figures/figure-names.ts';
 import { insertFigureEdits } from '../figures/insert-figure.ts';
+import { isRead, noFigure } from '../figures/no-figure.ts';
 import type { Edit } from '../language/problem.ts';
 import { complain, type ExitStatus } from './complain.ts';
 import { escapeControls } from './escape-controls.ts';
@@ -89,9 +89,11 @@ async function drawn(
     if (!blocks.includes(block)) continue;
     const figure = blockFigure(note, block, { style, row, small: false, paper: true });
     if (figure === null) {
-      if (target.block === null && !isRead(note, block)) continue;
-      complain(`${blockName(work, block)}: ${NOT_DRAWN}`);
-      isShort = true;
+      const reason = noFigure(note, block, row, target.block !== null);
+      if (reason === null) continue;
+      complain(`${blockName(work, block)}: it cannot be drawn, because ${reason}`);
+      // Where nobody read the scales, no drawing was to be expected.
+      isShort ||= target.block !== null || isRead(note, block);
       continue;
     }
     const trouble = putFile(folder, file, figure.svg);
@@ -110,18 +112,6 @@ async function drawn(
   if (count === 0 && !isShort)
     complain(`${target.shown} holds no scales that were read, so there is nothing to draw`);
   return count === 0 || isShort ? 1 : 0;
-}
-
-const NOT_DRAWN =
-  'it cannot be drawn, because its scales, or how they stood, are not all known as numbers (`leastwise check` says what is missing)';
-
-/** A block about quantities of one's own, or about scales that nobody read, has nothing to draw, and need not be told of. */
-function isRead(note: NoteCheck, block: number): boolean {
-  const facts = note.facts.block(block);
-  const { hasCircular, hasVernier } = facts.scales();
-  return (
-    (hasCircular || hasVernier) && (facts.measurement.readings.size > 0 || facts.measurement.rows.length > 0)
-  );
 }
 
 /** A note's name without its folder and its ending. */

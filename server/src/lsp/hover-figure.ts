@@ -1,5 +1,6 @@
 import { mayTell } from '../checks/settings.ts';
 import { blockFigure, type Figure } from '../figures/block-figure.ts';
+import { isInLetters, LETTERS } from '../figures/no-figure.ts';
 import { ownerOf } from '../language/facts-error.ts';
 import type { Subject } from '../language/measurement.ts';
 import type { TermName } from '../language/term-names.ts';
@@ -10,7 +11,7 @@ import { type Pointed, termOfSubject } from './pointed-at.ts';
 
 /**
  * The instrument at the reading that something in a block is about, as an image in Markdown; empty where it is about
- * none. For a student nothing is marked in it.
+ * none, a sentence where its scales are in letters. For a student nothing is marked in it.
  */
 export function hoverFigure({ check }: NearBlocks, pointed: Pointed): string {
   if (pointed.kind === 'instrument') return '';
@@ -20,12 +21,16 @@ export function hoverFigure({ check }: NearBlocks, pointed: Pointed): string {
     pointed.kind === 'claim' || pointed.term === null ? subject && termOfSubject(subject) : pointed.term;
   if (term === null || !isSeen(term)) return '';
   const home = subject === null ? null : ownerOf(check.facts.block(block), subject);
-  const figure = blockFigure(check, home?.facts.index ?? block, {
+  const at = home?.facts.index ?? block;
+  const row = rowOf(home?.subject ?? subject);
+  const figure = blockFigure(check, at, {
     style: mayTell(check.settings) ? 'worked' : 'question',
-    row: rowOf(home?.subject ?? subject),
+    row,
     small: true,
   });
-  return figure === null ? '' : image(figure);
+  if (figure !== null) return image(figure);
+  // Of scales that are only not known yet the findings speak.
+  return isInLetters(check, at) ? `There is no figure of this block, because ${LETTERS}.` : '';
 }
 
 /** What is worked out, but can be seen on the instrument all the same. */

@@ -43,12 +43,14 @@ export const codeAction: Feature = {
     },
   }),
   listen(server) {
+    const showsUnable = server.client.textDocument?.codeAction?.disabledSupport === true;
     const isLazy = canResolve(server.client.textDocument?.codeAction);
     server.connection.onCodeAction(
       server.answering<CodeActionParams, CodeAction[]>('finding what can be done here', [], params => {
         const open = server.note(params.textDocument.uri);
         if (open === null) return [];
-        const offered = codeActionsAt(open, params, noteNameOf(server, open));
+        const all = codeActionsAt(open, params, noteNameOf(server, open));
+        const offered = showsUnable ? all : all.filter(({ disabled }) => disabled === undefined);
         return isLazy ? offered : offered.map(action => withEdit(server, open, action)).filter(hasEdit);
       }),
     );
@@ -79,6 +81,7 @@ export function codeActionsAt(
             kind: action.kind,
             ...answered(open, action, context.diagnostics),
             ...(action.isSure ? { isPreferred: true } : {}),
+            ...(action.unable === undefined ? {} : { disabled: { reason: action.unable } }),
             data: dataOf(open, span, index),
           },
         ]
