@@ -12,7 +12,7 @@ import { RIGHT_NOTE } from '../support/workshop-notes.ts';
 const NAMES = readdirSync(`${PROJECT_ROOT}/examples`).filter(name => name.endsWith('.md'));
 
 function rendered(text: string, question: boolean) {
-  return renderedNote(examineNote(text)!, { question, before: 'note', folder: 'figures' });
+  return renderedNote(examineNote(text)!, { question, before: 'note', folder: 'figures', back: '' });
 }
 
 describe('a note to be published', () => {

@@ -1,5 +1,6 @@
 import { realpathSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { basename, dirname, join, relative, resolve, sep } from 'node:path';
+import { withEdits } from '../actions/settled-edits.ts';
 import { checkedNote } from '../checks/check.ts';
 import { examineNote } from '../checks/examine.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
@@ -8,10 +9,11 @@ import { safeName } from '../figures/figure-names.ts';
 import { complain, type ExitStatus } from './complain.ts';
 import { noteStem } from './draw.ts';
 import { escapeControls } from './escape-controls.ts';
+import { movedLinks } from './moved-links.ts';
 import { type ConfigChoice, noteSettings } from './note-settings.ts';
 import { standardOutput } from './output.ts';
 import { putFile } from './put-file.ts';
-import { renderedNote } from './rendered-note.ts';
+import { type RenderedNote, renderedNote } from './rendered-note.ts';
 import { readTarget } from './work-target.ts';
 
 export interface RenderOptions {
@@ -49,10 +51,11 @@ export async function render(typed: string, options: RenderOptions): Promise<Exi
   }
   const note = examineNote(target.text, how.settings);
   const before = safeName(noteStem(file));
+  const back = wayBack(out, target.path === null ? '.' : dirname(target.path));
   const rendered =
     note === null
-      ? { text: target.text, figures: [], trouble: null }
-      : renderedNote(note, { question, before, folder: FIGURES });
+      ? unmarked(target.text, back)
+      : renderedNote(note, { question, before, folder: FIGURES, back });
   if (rendered.trouble !== null) {
     complain(`${target.shown}: ${rendered.trouble}`);
     return 1;
@@ -68,6 +71,27 @@ export async function render(typed: string, options: RenderOptions): Promise<Exi
   const failure = await output.end();
   if (failure !== null) return unable(failure);
   return note !== null && tellErrors(note, target.shown) ? 1 : 0;
+}
+
+/** A note without blocks is published as it is, but for its links. */
+function unmarked(text: string, back: string): RenderedNote {
+  return { text: withEdits(text, movedLinks(text, back) ?? []), figures: [], trouble: null };
+}
+
+/** From the folder of the rendered note to the note's own; symbolic links are followed as far as the folders are there. */
+function wayBack(out: string, home: string): string {
+  return relative(realFolder(out), realFolder(home)).split(sep).join('/');
+}
+
+/** The folder with its real name; of one that is yet to be made that of the folder that it will be in. */
+function realFolder(folder: string): string {
+  const whole = resolve(folder);
+  try {
+    return realpathSync(whole);
+  } catch {
+    const above = dirname(whole);
+    return above === whole ? whole : join(realFolder(above), basename(whole));
+  }
 }
 
 function unable(troubles: string | readonly string[]): ExitStatus {

@@ -11,6 +11,7 @@ import type { WorkingComment } from '../language/working-comments.ts';
 import { cardMarkdown } from '../render/card-markdown.ts';
 import { isBlankBelow, prefixed } from '../workings/below-block.ts';
 import { workingMarkdown } from '../workings/working-text.ts';
+import { movedLinks } from './moved-links.ts';
 
 export interface RenderedNote {
   readonly text: string;
@@ -26,10 +27,13 @@ interface Rendering {
   readonly before: string;
   /** Where the figures stand, from the note: `figures`. */
   readonly folder: string;
+  /** The way back from where it is put to where the note stands, for what it links to: `../bench`; empty for the same folder. */
+  readonly back: string;
 }
 
 /**
- * A note with each block as a card, its working as math and its figure as an image; the prose stays as it is.
+ * A note with each block as a card, its working as math and its figure as an image; the prose stays as it is, but that
+ * relative links and images lead to the same files from where the note is put.
  *
  * A working that stands below its block and still fits is kept, for its words may have been changed by hand. In a
  * question no working and no claim is left, those in the prose are asked for instead.
@@ -66,8 +70,16 @@ export function renderedNote(note: NoteCheck, rendering: Rendering): RenderedNot
     ];
     edits.push(blockEdit(note, block, lines[0] === '' ? lines.slice(1) : lines));
   }
-  return { text: withEdits(note.text, edits), figures, trouble: null };
+  const moved = movedLinks(note.text, rendering.back);
+  if (moved === null) return { text: '', figures: [], trouble: TOO_MUCH };
+  const links = moved.filter(
+    ({ span }) => !edits.some(edit => edit.span.start < span.end && span.start < edit.span.end),
+  );
+  return { text: withEdits(note.text, [...edits, ...links]), figures, trouble: null };
 }
+
+const TOO_MUCH =
+  'it is too large, or nested too deeply, for its relative links to be found, which would lead nowhere from there';
 
 /** Lines in the place of a block, with blank ones around them: a table begins no paragraph's next line. */
 function blockEdit(note: NoteCheck, block: number, lines: readonly string[]): Edit {
