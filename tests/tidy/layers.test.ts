@@ -12,7 +12,7 @@ const LAYERS: Readonly<Record<string, readonly string[]>> = {
   figures: ['engine', 'language', 'render', 'checks', 'workings'],
   actions: ['engine', 'language', 'render', 'checks', 'workings', 'figures'],
   config: ['language', 'checks'],
-  reference: ['engine', 'language', 'checks'],
+  reference: ['engine', 'language', 'checks', 'figures'],
   lsp: ['engine', 'language', 'render', 'checks', 'workings', 'figures', 'actions', 'config', 'reference'],
   cli: [
     'engine',

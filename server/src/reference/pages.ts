@@ -1,4 +1,7 @@
+import type { Figure } from '../figures/block-figure.ts';
+import { imageLine } from '../figures/insert-figure.ts';
 import type { Entry } from './entry.ts';
+import type { PageFigures } from './page-figures.ts';
 
 /** What the generated pages are made of. */
 export interface ReferenceSources {
@@ -8,19 +11,41 @@ export interface ReferenceSources {
   readonly instruments: readonly Entry[];
   /** The language reference as it is written by hand. */
   readonly language: string;
+  readonly figures: PageFigures;
 }
 
 /** The reference as files: each one's path below the reference folder, and its text. */
 export function referencePages(sources: ReferenceSources): ReadonlyMap<string, string> {
-  const { rules, slips, terms, instruments, language } = sources;
+  const { rules, slips, terms, instruments, language, figures } = sources;
   return new Map([
     ['index.md', indexPage(rules, slips)],
-    ['instruments.md', instrumentsPage(instruments)],
+    ['instruments.md', instrumentsPage(instruments, figures.instruments)],
     ['language.md', page(language.trim())],
     ['terms.md', termsPage(terms)],
-    ...rules.map(rule => [`rules/${rule.name}.md`, rulePage(rule)] as const),
-    ...slips.map(slip => [`slips/${slip.name}.md`, slipPage(slip)] as const),
+    ...rules.map(rule => [`rules/${rule.name}.md`, rulePage(rule, figures.rules.get(rule.name))] as const),
+    ...slips.map(slip => [`slips/${slip.name}.md`, slipPage(slip, figures.slips.get(slip.name))] as const),
+    ...figureFiles('', figures.instruments),
+    ...figureFiles('', figures.readme),
+    ...figureFiles('rules/', figures.rules),
+    ...figureFiles('slips/', figures.slips),
   ]);
+}
+
+/** The figures of a folder of pages, as files below it: a preview shows no image from further away. */
+function figureFiles(
+  folder: string,
+  figures: ReadonlyMap<string, Figure>,
+): readonly (readonly [string, string])[] {
+  return [...figures].map(([name, { svg }]) => [`${folder}${figureFile(name)}`, svg] as const);
+}
+
+function figureFile(name: string): string {
+  return `figures/${name.replace(/ /g, '-').replace(/\.svg$/, '')}.svg`;
+}
+
+/** What stands before it says what is seen. */
+function figureImage(name: string, figure: Figure | undefined, before: string): string | null {
+  return figure === undefined ? null : `${before}\n\n${imageLine(figure.alternative, figureFile(name))}`;
 }
 
 const GENERATED =
@@ -53,7 +78,7 @@ function severityOf(rule: Entry): string {
   return rule.sort.endsWith('error') ? 'error' : 'warning';
 }
 
-function rulePage(rule: Entry): string {
+function rulePage(rule: Entry, figure: Figure | undefined): string {
   return page(
     `# ${rule.name}`,
     sentence(rule.summary),
@@ -63,13 +88,14 @@ function rulePage(rule: Entry): string {
     'The carets mark what is found.',
     noteFence(rule.example),
     rule.fixedExample === null ? null : `Put right:\n\n${noteFence(rule.fixedExample)}`,
+    figureImage(rule.name, figure, 'So the scales stood:'),
     '## Waiving',
     `A line \`waive: ${rule.name}, reason\` in a block turns this rule off there; the finding is still listed by \`leastwise check --waived\`, with the reason.`,
     '[All rules](../index.md)',
   );
 }
 
-function slipPage(slip: Entry): string {
+function slipPage(slip: Entry, figure: Figure | undefined): string {
   return page(
     `# ${slip.name}`,
     sentence(slip.summary),
@@ -78,6 +104,7 @@ function slipPage(slip: Entry): string {
     '## Example',
     'The carets mark the value that the slip explains.',
     noteFence(slip.example),
+    figureImage(slip.name, figure, 'So the scales stood, and so they are read:'),
     '[All slips](../index.md)',
   );
 }
@@ -103,22 +130,27 @@ function termSection(term: Entry): string {
   return `## ${term.name}\n\n${sentence(term.summary)}\n\n${facts.filter(fact => fact !== null).join('\n')}`;
 }
 
-function instrumentsPage(instruments: readonly Entry[]): string {
+function instrumentsPage(instruments: readonly Entry[], figures: ReadonlyMap<string, Figure>): string {
   return page(
     '# Instruments',
     'The name tells a reader what is in hand; the scales of a block decide how it is read. The cautions are the usual ones: the local rules and the teacher in charge come first.',
-    ...instruments.map(instrumentSection),
+    ...instruments.map(instrument => instrumentSection(instrument, figures.get(instrument.name))),
     '[Reference](index.md)',
   );
 }
 
-function instrumentSection({ name, also, summary, caution, example }: Entry): string {
+function instrumentSection(
+  { name, also, summary, caution, example }: Entry,
+  figure: Figure | undefined,
+): string {
   const facts = [
     also.length === 0 ? null : `- also: ${also.map(other => `\`${other}\``).join(', ')}`,
     caution === null ? null : `- caution: ${caution}`,
     `- example: \`${example}\``,
   ];
-  return `## ${name}\n\n${sentence(summary)}\n\n${facts.filter(fact => fact !== null).join('\n')}`;
+  const image = figureImage(name, figure, 'Drawn with its reading:');
+  const list = facts.filter(fact => fact !== null).join('\n');
+  return [`## ${name}`, sentence(summary), list, image].filter(part => part !== null).join('\n\n');
 }
 
 /** A summary has no final stop, for messages need none; on a page it is a sentence. */
