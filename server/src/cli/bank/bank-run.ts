@@ -1,5 +1,5 @@
 import { countOn } from './count-on.ts';
-import type { ThreadHelper } from './helpers.ts';
+import type { ThreadHelper } from './thread-helpers.ts';
 import { interruption } from './interruption.ts';
 import { type Dealt, type Helper, noteShares } from './note-shares.ts';
 import type { Found } from './note-tasks.ts';
@@ -44,7 +44,7 @@ export async function bankRun(
   let threads: readonly ThreadHelper[] | null = jobs === 1 ? NOBODY : null;
   const helpers = async (): Promise<readonly Helper[]> => {
     if (threads !== null || (jobs === null && blocks < WORTH_HELP)) return threads ?? NOBODY;
-    const { threadHelpers, usualJobs } = await import('./helpers.ts');
+    const { threadHelpers, usualJobs } = await import('./thread-helpers.ts');
     threads ??= threadHelpers((jobs ?? usualJobs()) - 1, job);
     return threads;
   };
