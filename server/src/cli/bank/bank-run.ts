@@ -1,10 +1,10 @@
 import { countOn } from './count-on.ts';
-import type { ThreadHelper } from './thread-helpers.ts';
 import { interruption } from './interruption.ts';
 import { type Dealt, type Helper, noteShares } from './note-shares.ts';
 import type { Found } from './note-tasks.ts';
 import { type NoteJob, noteWork } from './note-work.ts';
 import { progressBar } from './progress-bar.ts';
+import type { ThreadHelper } from './thread-helpers.ts';
 
 export interface RunChoice {
   /** How many notes are dealt with at a time; null where the run itself should see what pays. */
