@@ -8,8 +8,8 @@ import { prepareCorpus, rows } from './rows.mjs';
 
 const quick = process.argv.includes('--quick');
 const size = quick
-  ? { seed: 1, count: 200, longBlocks: 40, runs: 3 }
-  : { seed: 1, count: 2000, longBlocks: 250, runs: 5 };
+  ? { seed: 1, count: 200, longBlocks: 40, growth: { small: 200, large: 2000 }, runs: 3 }
+  : { seed: 1, count: 2000, longBlocks: 250, growth: { small: 1000, large: 100_000 }, runs: 5 };
 
 const folder = mkdtempSync(join(tmpdir(), 'leastwise-bench-'));
 const results = [];

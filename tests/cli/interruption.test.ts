@@ -1,0 +1,82 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { describe, expect, it } from 'vitest';
+import { folderOf, LAUNCHER } from '../support/command.ts';
+import { RIGHT_NOTE } from '../support/workshop-notes.ts';
+
+const NAMES = Array.from({ length: 3000 }, (_, at) => `q${String(at).padStart(4, '0')}.md`);
+const bank = () => folderOf(Object.fromEntries(NAMES.map(name => [`bank/${name}`, RIGHT_NOTE])));
+
+function started(cwd: string, words: readonly string[]): ChildProcess {
+  return spawn(process.execPath, [LAUNCHER, 'check', 'bank', '--format', 'json', ...words], {
+    cwd,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+}
+
+/** What a stream says until it ends; `at` is called at the first of it. */
+async function heard(
+  stream: NodeJS.ReadableStream | null,
+  at: () => void = () => undefined,
+): Promise<string> {
+  let text = '';
+  if (stream === null) return text;
+  for await (const piece of stream) {
+    if (text === '') at();
+    text += String(piece);
+  }
+  return text;
+}
+
+describe('a run that is interrupted', () => {
+  it.each([
+    ['SIGINT', '1'],
+    ['SIGINT', '3'],
+    ['SIGTERM', '2'],
+  ] as const)('by %s, on %s threads, closes its report and says how far it came', async (signal, jobs) => {
+    const run = started(bank(), ['--jobs', jobs]);
+    const end = once(run, 'exit');
+    const [stdout, stderr] = await Promise.all([
+      heard(run.stdout, () => run.kill(signal)),
+      heard(run.stderr),
+    ]);
+    expect(await end).toEqual([2, null]);
+    const { notes, summary } = JSON.parse(stdout);
+    const done = notes.length;
+    expect(0 < done && done < NAMES.length).toBe(true);
+    expect(notes.map((note: { path: string }) => note.path)).toEqual(
+      NAMES.slice(0, done).map(name => `bank/${name}`),
+    );
+    expect(summary).toEqual({ notes: done, blocks: done, claims: done * 5, errors: 0, warnings: 0 });
+    expect(stderr).toBe(
+      `leastwise: the check was interrupted: ${done} notes were checked, and the report holds no others\n`,
+    );
+  });
+
+  it('for the second time ends at once', async () => {
+    const run = started(bank(), []);
+    let ended: readonly unknown[] | null = null;
+    const end = once(run, 'exit').then(how => {
+      ended = how;
+    });
+    // Nobody reads on, so that the first wish cannot be followed to its end.
+    await once(run.stdout as NodeJS.ReadableStream, 'readable');
+    run.kill('SIGINT');
+    const deadline = Date.now() + 60_000;
+    while (ended === null && Date.now() < deadline) {
+      run.kill('SIGINT');
+      await new Promise(resolve => setImmediate(resolve));
+    }
+    await end;
+    expect(ended).toEqual([null, 'SIGINT']);
+  });
+
+  it('while it waits for standard input ends as any other program', async () => {
+    const run = spawn(process.execPath, [LAUNCHER, 'check', '-'], { stdio: ['pipe', 'pipe', 'pipe'] });
+    const end = once(run, 'exit');
+    // It has read that much once the pipe has room for no more and then for some again.
+    if (!run.stdin.write('#'.repeat(2 ** 20))) await once(run.stdin, 'drain');
+    run.kill('SIGINT');
+    expect(await end).toEqual([null, 'SIGINT']);
+  });
+});
