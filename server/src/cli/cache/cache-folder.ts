@@ -1,4 +1,4 @@
-import { chmodSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { placeWhole } from '../place-whole.ts';
 import { errorCode, writingTrouble } from '../writing-trouble.ts';
@@ -24,6 +24,9 @@ const MARK = `Signature: 8a477f597d28d172789f06886806bc55
 # This folder keeps what leastwise found in notes, so that they need not be checked again.
 # It may be deleted at any time.
 `;
+
+/** A cache may serve more than one user. */
+const FOR_ALL = { mode: 0o666 };
 
 /** Files that are being written beside the one that they will be; see `partName`. */
 const PART = /^\.leastwise-.*\.part$/;
@@ -72,18 +75,13 @@ function isMarked(path: string): boolean {
  * reaches the disk before anything else is kept: without it all the rest would be nobody's.
  */
 function putMark(path: string): void {
-  if (readdirSync(path).includes(MARK_NAME)) return;
-  const mayPlace = (beside: string): boolean => {
-    // A cache may serve more than one user.
-    chmodSync(beside, 0o644);
-    return true;
-  };
-  placeWhole(join(path, MARK_NAME), MARK, { mayPlace });
+  if (!readdirSync(path).includes(MARK_NAME)) placeWhole(join(path, MARK_NAME), MARK, FOR_ALL);
 }
 
 function keepOutOfGit(path: string): void {
+  const file = join(path, '.gitignore');
   try {
-    writeFileSync(join(path, '.gitignore'), '*\n', { flag: 'wx' });
+    if (!existsSync(file)) placeWhole(file, '*\n', FOR_ALL);
   } catch (error) {
     // A cache that may be read and not written to still serves.
     if (errorCode(error) === 'ENOSPC') throw error;
