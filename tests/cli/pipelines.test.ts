@@ -218,3 +218,41 @@ describe('before a commit', () => {
     });
   });
 });
+
+describe('the README', () => {
+  const fences = [...projectText('README.md').matchAll(/^```(\w+)\n([\s\S]*?)^```$/gm)].map(
+    ([, language = '', text = '']) => ({ language, text }),
+  );
+  const fence = (language: string, word: string): string =>
+    fences.find(each => each.language === language && each.text.includes(word))?.text ?? '';
+
+  it.each([
+    ['yaml', 'matrix:', 'examples/ci/matrix.yml'],
+    ['sh', 'git diff', 'examples/ci/pre-commit'],
+  ])('shows in %s with %s what %s holds', (language, word, path) => {
+    expect(fence(language, word)).toBe(projectText(path));
+  });
+
+  it('names the hook by the name that it has', () => {
+    const { repos } = parse(fence('yaml', 'repos:')) as { repos: readonly { hooks: readonly unknown[] }[] };
+    const [hook] = parse(projectText('.pre-commit-hooks.yaml')) as readonly { id: string }[];
+    expect(repos.flatMap(({ hooks }) => hooks)).toEqual([{ id: hook?.id }]);
+  });
+
+  it('shows commands that put a report together as it is said there', () => {
+    const cwd = folderOf(RIGHT_BANK);
+    const commands = fence('sh', '--shard 1/2');
+    expect(commands.trim().split('\n')).toHaveLength(3);
+    const run = spawnSync(
+      'bash',
+      ['-e', '-c', `leastwise() { "${process.execPath}" "${LAUNCHER}" "$@"; }\n${commands}`],
+      {
+        cwd,
+        encoding: 'utf8',
+      },
+    );
+    expect(run).toMatchObject({ status: 0, stdout: '', stderr: '' });
+    const plain = leastwise(['check', 'notes', '--format', 'json'], { cwd });
+    expect(readFileSync(join(cwd, 'report.json'), 'utf8')).toBe(plain.stdout);
+  });
+});

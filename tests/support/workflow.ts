@@ -145,7 +145,12 @@ function command(step: Step, known: Known, { workspace, temp }: Machine): RunSte
       encoding: 'utf8',
       env: {
         ...process.env,
-        ...{ GITHUB_PATH: paths, RUNNER_TEMP: temp, PATH: [...ahead, process.env.PATH].join(':') },
+        ...{
+          GITHUB_PATH: paths,
+          GITHUB_WORKSPACE: workspace,
+          RUNNER_TEMP: temp,
+          PATH: [...ahead, process.env.PATH].join(':'),
+        },
         ...env,
       },
     },
