@@ -1,9 +1,12 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fenced, vernierBlock, withWrongReading } from './blocks.mjs';
+import { cacheRows } from './cache.mjs';
 import { longNote, note } from './corpus.mjs';
 import { editingRows } from './editing.mjs';
+import { growthRows } from './growth.mjs';
 import { compare, programMemory, programTime, timed } from './measure.mjs';
+import { mergingRows } from './merging.mjs';
 import { seededRandom } from './random.mjs';
 
 const root = join(import.meta.dirname, '../..');
@@ -76,11 +79,14 @@ export const rows = [
     aim: 2,
     measure: async ({ runs }) => compareDrawingWithChecking(4 * runs),
   },
+  ...cacheRows,
+  ...mergingRows,
   ...editingRows,
+  ...growthRows,
 ];
 
 /** Writes the corpus below `folder`; the same seed gives the same notes. */
-export async function prepareCorpus(folder, { seed, count, longBlocks, runs }) {
+export async function prepareCorpus(folder, { seed, count, longBlocks, growth, runs }) {
   const notes = Array.from({ length: count }, (_, index) => note(seed + index));
   const longNotes = Array.from({ length: runs + 1 }, (_, index) => longNote(seed + index, longBlocks));
   notes.forEach((text, index) => {
@@ -94,7 +100,15 @@ export async function prepareCorpus(folder, { seed, count, longBlocks, runs }) {
     `# A sleeve\n\n${fenced(vernierBlock(seededRandom(seed), 'axle-sleeve')).join('\n')}\n`,
   );
   await expectRight([...notes.slice(0, 100), longNotes[0], readFileSync(small, 'utf8')]);
-  return { folder: join(folder, 'notes'), small, notes, longNotes, longBlocks, runs };
+  return {
+    folder: join(folder, 'notes'),
+    small,
+    notes,
+    longNotes,
+    longBlocks,
+    growth: { seed, ...growth },
+    runs,
+  };
 }
 
 /** The notes in as many parts: each run reads what was not read before, as a run over a bank does. */
