@@ -64,7 +64,7 @@ export function partsHtml(
       ? ''
       : `<figure class="leastwise-figure${isEarlier ? ' leastwise-earlier' : ''}">${figure}${below}</figure>`;
   const label = `Measurement${title === '' ? '' : ` ${title}`}`;
-  return `<div class="leastwise-card" role="group" aria-label="${escaped(label)}">${tables}${findings}${drawn}</div>\n`;
+  return `<div class="leastwise-card" role="group" aria-label="${escaped(label)}"><div class="leastwise-said">${tables}${findings}</div>${drawn}</div>\n`;
 }
 
 function drawnRow({ rows }: Measurement): string | null {
