@@ -7,7 +7,7 @@ import { complain, type ExitStatus } from './complain.ts';
 import { findNotes } from './files.ts';
 import type { Mending } from './mending/note-mending.ts';
 import type { ConfigChoice } from './note-settings.ts';
-import { standardOutput } from './output.ts';
+import { type Output, standardOutput } from './output.ts';
 import type { OpenedReports, ReportToFile } from './reporters/opened-reports.ts';
 import { type ReportFormat, reporterOf } from './reporters/report-choice.ts';
 import { runReports } from './reporters/run-reports.ts';
@@ -78,7 +78,7 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
     jobs: options.jobs,
     countable: () => shard?.among(findNotes(filesAmong(paths))) ?? findNotes(filesAmong(paths)),
   });
-  const output = standardOutput(run.clearTerminal);
+  const output = await diffsAmong(options.fix, standardOutput(run.clearTerminal));
   const report = isAside ? (await import('./error-output.ts')).errorOutput(run.clearTerminal) : output;
   const reports = await runReports(
     [report, ...files.outputs].map((to, at) => ({
@@ -177,6 +177,10 @@ async function belowCheckout(): Promise<string> {
   if (process.env.GITHUB_WORKSPACE === undefined) return '';
   const { checkoutFolder } = await import('./checkout-folder.ts');
   return checkoutFolder(process.env, process.cwd());
+}
+
+async function diffsAmong(fix: CheckOptions['fix'], output: Output): Promise<Output> {
+  return fix === 'show' ? (await import('./mending/diff-output.ts')).diffOutput(output, process.env) : output;
 }
 
 async function openedReports(wanted: readonly ReportToFile[]): Promise<OpenedReports> {
