@@ -1,4 +1,5 @@
-// Runs the suite in a real editor, as on a desktop and in a browser alone, and fails where there is no editor.
+// Runs the suite in a real editor, as on a desktop and in a browser alone, and looks at the figures that its preview
+// shows; fails where there is no editor.
 import { execFileSync } from 'node:child_process';
 import { haveEditor } from './have-editor.mjs';
 import { PROJECT } from './workspace.mjs';
@@ -7,6 +8,7 @@ import { PROJECT } from './workspace.mjs';
 const HOSTS = {
   host: async () => (await import('./suite-in-host.mjs')).suiteInHost,
   browser: async () => (await import('./suite-in-browser.mjs')).suiteInBrowser,
+  figures: async () => (await import('./figures-seen.mjs')).figuresSeen,
 };
 
 process.exitCode = 1;

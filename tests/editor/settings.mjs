@@ -11,9 +11,9 @@ const SETTINGS = {
 };
 
 /** The same for an editor that keeps no user's settings: in the folder that it opens. */
-export function writeSettingsOfFolder(folder) {
+export function writeSettingsOfFolder(folder, more = {}) {
   mkdirSync(join(folder, '.vscode'));
-  writeFileSync(join(folder, '.vscode/settings.json'), JSON.stringify(SETTINGS));
+  writeFileSync(join(folder, '.vscode/settings.json'), JSON.stringify({ ...SETTINGS, ...more }));
 }
 
 /** Writes the user's settings into the folder where an editor keeps what belongs to its user. */

@@ -36,8 +36,8 @@ export async function suiteInBrowser(_editor, browser, say) {
   }
 }
 
-/** The server of that page, on a free port; it talks a lot while it starts. */
-async function servedPage(notes, suite) {
+/** The server of such a page, on a free port, with a suite or without one; it talks a lot while it starts. */
+export async function servedPage(notes, suite) {
   const { log } = console;
   console.log = () => {};
   try {
