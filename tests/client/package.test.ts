@@ -17,6 +17,7 @@ const NEEDED = [
   /^l10n\/bundle\.l10n(?:\.[a-z-]+)?\.json$/,
   /^server\/dist\/server\.cjs$/,
   /^server\/reference\/(?:[a-z-]+\/)?[a-z-]+\.md$/,
+  /^server\/reference\/(?:[a-z-]+\/)?figures\/[a-z-]+\.svg$/,
   /^server\/schema\/leastwise\.config\.schema\.json$/,
   /^syntaxes\/[A-Za-z.-]+\.json$/,
 ];
