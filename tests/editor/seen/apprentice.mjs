@@ -1,4 +1,4 @@
-import { has, openByName, previewOf } from './preview-editor.mjs';
+import { has, inPreview, openByName, previewOf } from './preview-editor.mjs';
 import { hisName } from './special-notes.mjs';
 
 /**
@@ -9,16 +9,15 @@ export async function tellingFaults({ page }, examples) {
   const faults = [];
   for (const { name, heading } of examples) {
     await openByName(page, name);
-    const tutor = await previewOf(page, heading, frame => has(frame, '.leastwise-card .leastwise-worked'));
-    const told = await tutor.evaluate(cardsOf);
-    await openByName(page, hisName(name));
-    const own = await previewOf(
-      page,
-      heading,
-      async frame =>
-        (await has(frame, '.leastwise-card')) && !(await has(frame, '.leastwise-card .leastwise-worked')),
+    const told = await inPreview(
+      () => previewOf(page, heading, frame => has(frame, '.leastwise-card .leastwise-worked')),
+      frame => frame.evaluate(cardsOf),
     );
-    const shown = await own.evaluate(cardsOf);
+    await openByName(page, hisName(name));
+    const shown = await inPreview(
+      () => previewOf(page, heading, tellsNothing),
+      frame => frame.evaluate(cardsOf),
+    );
     if (shown.length !== told.length || told.flatMap(({ worked }) => worked).length === 0)
       faults.push(`${name}: ${shown.length} cards for ${told.length} of the tutor`);
     for (const [at, { markup, words }] of shown.entries()) {
@@ -31,6 +30,10 @@ export async function tellingFaults({ page }, examples) {
     }
   }
   return faults;
+}
+
+async function tellsNothing(frame) {
+  return (await has(frame, '.leastwise-card')) && !(await has(frame, '.leastwise-card .leastwise-worked'));
 }
 
 /** Run inside of the page: the cards with their values, as plain text without what is set twice. */

@@ -1,4 +1,4 @@
-import { openByName, previewOf } from './preview-editor.mjs';
+import { has, inPreview, openByName, previewOf } from './preview-editor.mjs';
 
 /** What a note with hostile names does to the real preview: it should be drawn like any other and do nothing. */
 export async function hostileFaults({ page }) {
@@ -10,12 +10,8 @@ export async function hostileFaults({ page }) {
   page.on('dialog', listen);
   try {
     await openByName(page, 'hostile.md');
-    const frame = await previewOf(
-      page,
-      'The end of the bad note',
-      async each => (await each.locator('.leastwise-card .leastwise-worked').count()) > 0,
-    );
-    return [...said, ...(await frame.evaluate(harmIn))];
+    const find = () => previewOf(page, 'The end of the bad note', frame => has(frame, '.leastwise-worked'));
+    return [...said, ...(await inPreview(find, frame => frame.evaluate(harmIn)))];
   } finally {
     page.off('dialog', listen);
   }

@@ -78,6 +78,23 @@ export async function previewOf(page, words, isReady = frame => has(frame, '.lea
   });
 }
 
+/**
+ * Does something with a preview; once more from the start where the editor put another frame in its place meanwhile, as it
+ * does when settings or the theme have changed.
+ *
+ * @param {() => Promise<import('playwright-core').Frame>} find
+ */
+export async function inPreview(find, use) {
+  for (let left = 5; ; left -= 1) {
+    const frame = await find();
+    try {
+      return await use(frame);
+    } catch (error) {
+      if (left === 0 || !/detached|destroyed|closed/.test(String(error))) throw error;
+    }
+  }
+}
+
 export async function has(frame, selector) {
   return (await frame.locator(selector).count()) > 0;
 }

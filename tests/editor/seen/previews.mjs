@@ -4,7 +4,7 @@ import { accessibilityFaults } from './accessibility.mjs';
 import { contrastFaults } from './measure-contrast.mjs';
 import { figureFaults } from './measure-figures.mjs';
 import { paperFaults } from './paper.mjs';
-import { has, openByName, previewOf } from './preview-editor.mjs';
+import { has, inPreview, openByName, previewOf } from './preview-editor.mjs';
 import { dressed, themeLooks } from './theme-looks.mjs';
 
 /**
@@ -32,21 +32,27 @@ export async function previewFaults({ page, notes }, examples, library, picture)
     const shown = () => previewOf(page, heading, frame => has(frame, '.leastwise-card .leastwise-worked'));
     looks ??= (await shown()) && (await themeLooks(page, heading));
     const { blocks } = library.checkNote(readFileSync(join(notes, name), 'utf8'));
-    blame('cards', await cardFaults(await shown(), blocks.length));
+    blame('cards', await inPreview(shown, frame => cardFaults(frame, blocks.length)));
     for (const { width, smallestText } of WIDTHS) {
       await page.setViewportSize({ width, height: 900 });
-      blame(`${width} px wide`, await (await shown()).evaluate(figureFaults, { smallestText }));
+      blame(
+        `${width} px wide`,
+        await inPreview(shown, frame => frame.evaluate(figureFaults, { smallestText })),
+      );
     }
     for (const [theme, look] of Object.entries(looks)) {
-      const frame = await shown();
-      await dressed(frame, look);
-      const { faults: pale, measured } = await frame.evaluate(contrastFaults, { onPaper: false });
-      blame(theme, measured < 20 ? [`only ${measured} colours were found`] : pale);
-      if (USUAL.includes(theme)) blame(theme, await accessibilityFaults(frame, CARDS));
-      if (USUAL.includes(theme) || (isSample && theme === 'high-contrast'))
-        await picture.whole(frame, `${name.slice(0, 2)}-${theme}`);
+      const isPictured = USUAL.includes(theme) || (isSample && theme === 'high-contrast');
+      const found = await inPreview(shown, async frame => {
+        await dressed(frame, look);
+        const { faults: pale, measured } = await frame.evaluate(contrastFaults, { onPaper: false });
+        const refused = USUAL.includes(theme) ? await accessibilityFaults(frame, CARDS) : [];
+        if (isPictured) await picture.whole(frame, `${name.slice(0, 2)}-${theme}`);
+        return [...pale, ...refused, ...(measured < 20 ? [`only ${measured} colours were found`] : [])];
+      });
+      blame(theme, found);
     }
-    blame('on paper', await paperFaults(page, await shown(), looks.dark, isSample ? picture : null));
+    const onPaper = frame => paperFaults(page, frame, looks.dark, isSample ? picture : null);
+    blame('on paper', await inPreview(shown, onPaper));
   }
   return faults;
 }

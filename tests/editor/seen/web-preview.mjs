@@ -3,7 +3,7 @@ import { servedPage } from '../suite-in-browser.mjs';
 import { makeWorkspace } from '../workspace.mjs';
 import { accessibilityFaults } from './accessibility.mjs';
 import { figureFaults } from './measure-figures.mjs';
-import { AS_PREVIEW, has, previewOf } from './preview-editor.mjs';
+import { AS_PREVIEW, has, inPreview, previewOf } from './preview-editor.mjs';
 
 /** Such an editor has its parts to fetch and to build before it shows anything. */
 const WITHIN = 120_000;
@@ -24,21 +24,20 @@ export async function webPreviewFaults(browser, [example]) {
     await page.goto(`http://w.localhost:${server.address().port}/`, { waitUntil: 'commit' });
     // Such an editor cannot search for a file by its name.
     await page.getByRole('treeitem', { name: example.name }).dblclick();
-    const frame = await previewOf(page, example.heading, each =>
-      has(each, '.leastwise-card .leastwise-worked'),
-    );
-    const [blocks, cards, figures] = await frame.evaluate(() =>
-      ['pre > code.language-measurement', 'pre + .leastwise-card', '.leastwise-card svg[role=img]'].map(
-        selector => document.querySelectorAll(selector).length,
-      ),
-    );
-    return [
-      ...(blocks === cards && cards > 0 && figures > 0
-        ? []
-        : [`${cards} cards with ${figures} figures for ${blocks} blocks`]),
-      ...(await accessibilityFaults(frame, '.leastwise-card')),
-      ...(await frame.evaluate(figureFaults, { smallestText: 9 })),
-    ];
+    const find = () => previewOf(page, example.heading, frame => has(frame, '.leastwise-worked'));
+    return await inPreview(find, async frame => {
+      const [blocks, cards, figures] = await frame.evaluate(() =>
+        ['pre > code.language-measurement', 'pre + .leastwise-card', '.leastwise-card svg[role=img]'].map(
+          selector => document.querySelectorAll(selector).length,
+        ),
+      );
+      const isWhole = blocks === cards && cards > 0 && figures > 0;
+      return [
+        ...(isWhole ? [] : [`${cards} cards with ${figures} figures for ${blocks} blocks`]),
+        ...(await accessibilityFaults(frame, '.leastwise-card')),
+        ...(await frame.evaluate(figureFaults, { smallestText: 9 })),
+      ];
+    });
   } finally {
     for (const each of undo) await each();
   }
