@@ -81,9 +81,9 @@ export async function* noteShares(founds: AsyncIterator<Found>, hands: Hands): A
   const doHere = async (batch: Batch, mayStop: boolean) => {
     const dealt: Dealt[] = [];
     for (const found of batch.founds) {
+      await lookUp();
       if (mayStop && hands.isStopped()) break;
       dealt.push(found.kind === 'trouble' ? found : { kind: 'share', share: await hands.work(found.task) });
-      await lookUp();
     }
     batch.state = { is: 'done', dealt };
   };
@@ -128,11 +128,16 @@ function inTheirPlaces(founds: readonly Found[], shares: readonly NoteShare[]): 
   return dealt;
 }
 
-/** Lets the system have its say once in a while; else nobody hears a signal or a helper as long as there is work. */
+/**
+ * Lets the system have its say once in a while, between two notes; else nobody hears a signal or a helper as long as
+ * there is work. Before the first note there is nothing to hear: a run over one note is to start and end at once, and
+ * the build keeps what V8 has compiled in such a run, which is good for nothing once V8 has been given switches.
+ */
 function lookingUp(): () => Promise<void> {
-  let last = performance.now();
+  let last: number | null = null;
   let hasLookedUp = false;
   return async () => {
+    last ??= performance.now();
     if (performance.now() - last < LOOK_UP_AFTER) return;
     if (!hasLookedUp) await keepMemoryFlat();
     hasLookedUp = true;
