@@ -214,7 +214,8 @@ describe('before a commit', () => {
       const { scripts } = JSON.parse(projectText('package.json')) as {
         scripts: Readonly<Record<string, string>>;
       };
-      expect(scripts.prepack).toBe(scripts.build);
+      // What installs a package from git runs this script, and no other that could build the command.
+      expect(scripts.prepare).toBe(scripts.build);
     });
   });
 });
