@@ -1,17 +1,50 @@
 // What a person does with an editor: point, choose, type. Each waits until the editor is ready for it.
 
-const WITHIN = 60_000;
+const WITHIN = 180_000;
 
 export async function openFromTree(page, name) {
   await page.getByRole('treeitem', { name }).dblclick();
   await page.locator('.monaco-editor .view-line').first().waitFor();
 }
 
-/** Rests the pointer on something until the editor says what it knows of it. */
+/** Opens a note by its name, from wherever it lies. */
+export async function openByName(page, name) {
+  // Before it shows the folder the editor listens to no key.
+  await page.getByRole('treeitem').first().waitFor();
+  await page.keyboard.press('F1');
+  const input = page.locator('.quick-input-widget input[type=text]');
+  await input.waitFor();
+  await input.fill(name);
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().click();
+  await page.locator('.tab.active', { hasText: name }).waitFor();
+  await page.locator('.monaco-editor .view-line').first().waitFor();
+}
+
+/** Rests the pointer on something until the editor says what it knows of it, and gives what it says. */
 export async function pointAt(page, locator) {
   const { x, y, height, width } = await locator.boundingBox();
   await page.mouse.move(x + Math.min(40, width / 2), y + height / 2);
-  await page.locator('.monaco-hover:visible').first().waitFor();
+  const hover = page
+    .locator('.monaco-hover:visible')
+    .filter({ hasNotText: /^\s*Loading/ })
+    .first();
+  await hover.waitFor();
+  return inOneLine(await hover.textContent());
+}
+
+/** What somebody reads, whatever the line breaks and the kinds of blanks. */
+export function inOneLine(text) {
+  return text.replace(/\s+/g, ' ').trim();
+}
+
+/** Waits until nothing moves or fades any more. */
+export async function atRest(page) {
+  await page.evaluate(async () => {
+    const moving = () =>
+      document.getAnimations().filter(each => each.effect?.getComputedTiming().endTime !== Infinity);
+    await Promise.allSettled(moving().map(each => each.finished));
+    await new Promise(requestAnimationFrame);
+  });
 }
 
 /** Clicks on a link that may go over several lines, where its middle may be no part of it. */
@@ -27,11 +60,12 @@ export async function pointAway(page) {
   await page.locator('.monaco-hover:visible').first().waitFor({ state: 'hidden' });
 }
 
-/** Opens the list of what can be done at the cursor, with nothing else in its way. */
+/** Opens the list of what can be done at the cursor, with nothing else in its way, and gives what it shows. */
 export async function openActions(page) {
   await pointAway(page);
   await page.keyboard.press('Control+.');
   await page.locator('.action-widget .monaco-list-row.focused').first().waitFor();
+  return await page.locator('.action-widget .monaco-list-row').allTextContents();
 }
 
 /** Goes down the list of actions to the one of a title, and takes it. */

@@ -1,16 +1,20 @@
-// Goes through the editor as a person does, in a dark and in a light theme, with the package as it is installed, and
-// keeps pictures of what there is to see; with --dark or --light in one only. With --media it makes the pictures of the
-// README anew instead.
+// Goes through the editor as a person does, in a dark and in a light theme, with the package as it is installed, fails
+// where something is not as it should be, and keeps pictures of what there is to see; with --dark or --light in one only.
+// With --media it makes the pictures of the README anew instead.
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { makePackage } from '../../client/package.mjs';
+import { atRest } from './hands.mjs';
 import { haveEditor } from './have-editor.mjs';
 import { startEditor } from './start-editor.mjs';
-import { NOTE, walk, walkForMedia } from './walk.mjs';
+import { NOTE, walk } from './walk.mjs';
+import { walkForMedia } from './walk-for-media.mjs';
+import { walkInTrouble } from './walk-in-trouble.mjs';
 import { makeWorkspace, PROJECT } from './workspace.mjs';
 
-const WITHIN = 40_000;
+/** How long a person would wait for anything, in milliseconds, on a machine that has much else to do. */
+const WITHIN = 180_000;
 
 const THEMES = { dark: 'Default Dark Modern', light: 'Default Light Modern' };
 
@@ -30,7 +34,10 @@ try {
   const browser = await openBrowser(editor);
   try {
     if (isForMedia) await lookAround(editor, browser, vsix, 'light', '', walkForMedia);
-    else for (const name of chosenThemes()) await lookAround(editor, browser, vsix, name, `${name}-`, walk);
+    else {
+      for (const name of chosenThemes()) await lookAround(editor, browser, vsix, name, `${name}-`, walk);
+      await lookAround(editor, browser, vsix, chosenThemes()[0], '', walkInTrouble);
+    }
   } finally {
     await browser.close();
   }
@@ -66,10 +73,15 @@ async function lookAround(editor, browser, vsix, theme, prefix, way) {
     const page = await browser.newPage({ viewport: way.size });
     undo.unshift(() => page.close());
     page.setDefaultTimeout(WITHIN);
-    const picture = (what, clip) => page.screenshot({ path: join(pictures, `${prefix}${what}.png`), clip });
+    const begun = Date.now();
+    const picture = async what => {
+      await atRest(page);
+      await page.screenshot({ path: join(pictures, `${prefix}${what}.png`) });
+      console.log(`${theme} │ ${what} (${((Date.now() - begun) / 1000).toFixed(1)} s)`);
+    };
     try {
       await page.goto(`${server.address}/?${new URLSearchParams({ folder: workspace.notes })}`);
-      await way(page, picture);
+      await way(page, picture, { notes: workspace.notes, group: server.group });
     } catch (error) {
       await page.screenshot({ path: join(import.meta.dirname, 'out', `${theme}-where-it-stopped.png`) });
       throw error;

@@ -11,7 +11,8 @@ const LOG_LINES = 40;
  *
  * @param {{ node: string, server: string }} editor
  * @param {{ data: string, more?: readonly string[], settings?: object }} options where it keeps its data
- * @returns {Promise<{ address: string, authority: string, logs(): string, stop(): Promise<void> }>}
+ * @returns {Promise<{ address: string, authority: string, group: number, logs(): string, stop(): Promise<void> }>} `group`:
+ * the group of its processes
  */
 export async function startEditor({ node, server }, { data, more = [], settings = {} }) {
   writeSettings(join(data, 'data'), settings);
@@ -60,7 +61,7 @@ export async function startEditor({ node, server }, { data, more = [], settings 
     throw error;
   });
   const authority = `127.0.0.1:${port}`;
-  return { address: `http://${authority}`, authority, logs: () => logsUnder(data), stop };
+  return { address: `http://${authority}`, authority, group: started.pid, logs: () => logsUnder(data), stop };
 }
 
 /** What the extension host and the language server wrote down, the last of each. */

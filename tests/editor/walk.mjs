@@ -1,8 +1,10 @@
+import assert from 'node:assert/strict';
 import {
   chooseAction,
   clickLink,
   command,
   framed,
+  inOneLine,
   openActions,
   openFromTree,
   pointAt,
@@ -37,7 +39,8 @@ export async function walk(page, picture) {
   await wrong.first().waitFor();
   await picture('1-wrong-reading');
 
-  await pointAt(page, wrong.first());
+  const told = await pointAt(page, wrong.first());
+  assert.match(told, /1\.28 cm.* but 1\.27 cm is right/);
   await picture('2-what-is-wrong');
   await clickLink(page, page.locator('.monaco-hover:visible a', { hasText: 'wrong-value' }).first());
   await framed(page, 'A link is not equal to what the records make it');
@@ -45,7 +48,8 @@ export async function walk(page, picture) {
   await command(page, 'View: Close Editor');
 
   await page.locator('.view-line', { hasText: '1.28' }).first().click();
-  await openActions(page);
+  const offered = (await openActions(page)).map(inOneLine);
+  assert.ok(offered.includes('Write 1.27 cm'), `offered are ${offered.join(' | ')}`);
   await picture('4-what-can-be-done');
   await chooseAction(page, 'Write 1.27 cm');
   await page.locator('.view-line', { hasText: '1.27' }).first().waitFor();
@@ -55,31 +59,45 @@ export async function walk(page, picture) {
   await page.keyboard.press('Enter');
   await page.keyboard.type('corr');
   await page.keyboard.press('Control+Space');
-  await page.locator('.suggest-widget.visible .monaco-list-row').first().waitFor();
+  const next = page.locator('.suggest-widget.visible .monaco-list-row');
+  await next.filter({ hasText: 'corrected reading' }).first().waitFor();
   await picture('5-what-comes-next');
   await page.keyboard.press('Escape');
   for (let key = 0; key < 5; key += 1) await page.keyboard.press('Backspace');
+  await wrong.first().waitFor({ state: 'detached' });
 
-  await pointAt(page, page.locator('.view-line', { hasText: 'corrected' }).first());
+  const working = await pointAt(page, page.locator('.view-line', { hasText: 'corrected' }).first());
+  assert.match(working, /observed reading - zero error = 1\.27 cm - 0\.04 cm = 1\.23 cm/);
+  await page.waitForFunction(() => document.querySelector('.monaco-hover img')?.naturalWidth > 0);
   await picture('6-the-working-of-a-claim');
   await pointAway(page);
 
   await command(page, 'leastwise: Insert the Working');
   await page.locator('.view-line', { hasText: 'aligned' }).first().waitFor();
-  await preview(page);
+  const shown = await preview(page);
+  assert.equal(await shown.locator('.katex-error').count(), 0, 'formulas that cannot be set');
+  assert.equal(await shown.getByText('axle: vernier calipers').count(), 1, 'the card of the block');
   await picture('7-the-solution-and-its-preview');
   await command(page, 'View: Close Editor');
-  await page.locator('.view-line', { hasText: 'The axle of a hub' }).first().click();
 
+  await page.locator('.view-line', { hasText: 'The axle of a hub' }).first().click();
+  await page.keyboard.press('Control+End');
   await command(page, 'leastwise: New Block from an Instrument…');
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'screw gauge' }).first().waitFor();
+  const instrument = page.locator('.quick-input-list .monaco-list-row', { hasText: 'screw gauge' }).first();
+  await instrument.waitFor();
   await picture('8-a-new-block');
-  await page.keyboard.press('Escape');
+  await instrument.click();
+  await page.locator('.view-line', { hasText: 'circular scale' }).first().waitFor();
+  await picture('9-the-new-block');
 
   await command(page, 'leastwise: Check the Workspace');
+  const result = page.locator('.statusbar-item', { hasText: /\d+ findings in \d+ of \d+ notes/ });
+  const counted = inOneLine(await result.first().textContent());
   await page.locator('.markers-panel .monaco-list-row').first().waitFor();
-  await page.locator('.language-status-icon, [id="status.languageStatus"]').first().click();
-  await picture('9-the-workspace');
+  assert.equal(await wrong.count(), 0, 'faults of the new block as it stands');
+  await page.locator('[id="status.languageStatus"]').first().click();
+  await page.getByText(`Workspace: ${counted}`).first().waitFor();
+  await picture('10-the-workspace');
   await page.keyboard.press('Escape');
 
   await command(page, 'View: Toggle Panel Visibility');
@@ -89,55 +107,12 @@ export async function walk(page, picture) {
   });
   await walkthrough.first().click();
   await page.getByText('Begin a block').first().waitFor();
-  await picture('10-the-walkthrough');
+  await picture('11-the-walkthrough');
 }
 walk.size = { width: 1280, height: 800 };
 
-/** What the README and the walkthrough show: the note alone, large enough to be read. */
-export async function walkForMedia(page, picture) {
-  await openFromTree(page, 'axle.md');
-  const wrong = page.locator('.squiggly-error');
-  await wrong.first().waitFor();
-  await command(page, 'View: Close Primary Side Bar');
-  await pointAt(page, wrong.first());
-  await picture('finding');
-  await pointAway(page);
-  await page.locator('.view-line', { hasText: '1.28' }).first().click();
-  await openActions(page);
-  await chooseAction(page, 'Write 1.27 cm');
-  await wrong.first().waitFor({ state: 'detached' });
-  await command(page, 'leastwise: Insert the Working');
-  await page.locator('.view-line', { hasText: 'aligned' }).first().waitFor();
-  const shown = await preview(page);
-  await pointAway(page);
-  await scrolledTo(shown.getByText('axle: vernier calipers'));
-  await picture('preview');
-  await scrolledTo(shown.getByText('Zero error', { exact: true }).last());
-  await page.locator('.view-line', { hasText: 'Zero error' }).first().waitFor();
-  await picture('working');
-}
-walkForMedia.size = { width: 1160, height: 640 };
-walkForMedia.settings = {
-  'editor.minimap.enabled': false,
-  'breadcrumbs.enabled': false,
-  'workbench.activityBar.location': 'hidden',
-};
-
-/** Scrolls as far as it takes to see something at the top, and waits until all has come to rest. */
-async function scrolledTo(locator) {
-  await locator.evaluate(async element => {
-    element.scrollIntoView({ block: 'start' });
-    for (let still = 0, last = null; still < 20; ) {
-      await new Promise(resolve => requestAnimationFrame(resolve));
-      const { y } = element.getBoundingClientRect();
-      still = y === last ? still + 1 : 0;
-      last = y;
-    }
-  });
-}
-
 /** Opens the preview beside the note, and waits until its math is set. */
-async function preview(page) {
+export async function preview(page) {
   await page.keyboard.press('Control+k');
   await page.keyboard.press('v');
   return await framed(page, 'The axle fits', async shown => {
