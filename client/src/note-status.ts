@@ -12,7 +12,8 @@ export interface NoteStatus extends Disposable {
   say(trouble: string | null): void;
 }
 
-const PROBLEMS = { title: l10n.t('Show the problems'), command: 'workbench.actions.view.problems' };
+/** Short, for the editor cuts off what does not fit. */
+const PROBLEMS = { title: l10n.t('Problems'), command: 'workbench.actions.view.problems' };
 const RESTART = { title: l10n.t('Restart the server'), command: 'leastwise.restartServer' };
 
 export function noteStatus(selector: readonly NoteFilter[]): NoteStatus {

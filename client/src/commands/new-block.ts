@@ -40,7 +40,7 @@ async function newNote(): Promise<TextEditor> {
   return await window.showTextDocument(await workspace.openTextDocument({ language: 'markdown' }));
 }
 
-/** Where a block goes: at the cursor in an empty line, else below; never into another fence. */
+/** Where a block goes: at the cursor in an empty line, else below; never into another fence, and clear of the text above. */
 function placed(
   document: TextDocument,
   cursor: Position,
@@ -49,8 +49,12 @@ function placed(
   const line = document.lineAt(fenceEnd(document, cursor.line) ?? cursor.line);
   const [prefix = ''] = /^[\s>]*/.exec(line.text) ?? [];
   const isEmpty = prefix === line.text && fenceEnd(document, cursor.line) === null;
-  const within = block.map((each, at) => (at === 0 && isEmpty ? each : `${prefix}${each}`.trimEnd()));
-  return { at: line.range.end, lines: isEmpty ? within : ['', prefix.trimEnd(), ...within] };
+  const isClear = line.lineNumber === 0 || !/[^\s>]/.test(document.lineAt(line.lineNumber - 1).text);
+  const within = block.map((each, at) =>
+    at === 0 && isEmpty && isClear ? each : `${prefix}${each}`.trimEnd(),
+  );
+  const before = isEmpty ? (isClear ? [] : ['']) : ['', prefix.trimEnd()];
+  return { at: line.range.end, lines: [...before, ...within] };
 }
 
 /** The last line of the fence that a line stands in; null where it stands in none. */
