@@ -1,4 +1,5 @@
 import { readFenceHeader } from '../language/fence-header.ts';
+import type { NoteText } from '../language/note-text.ts';
 import type { CodeSpan, Fence } from '../language/syntax.ts';
 
 /** Blocks that refer to one another, with the claims about them in the prose: what must be checked together. */
@@ -35,10 +36,10 @@ export function blockGroups(
  */
 export function blockGrouper(
   contentOf: (fence: Fence) => object,
-): (text: string, fences: readonly Fence[], codeSpans: readonly CodeSpan[]) => readonly BlockGroup[] {
+): (text: Sliced, fences: readonly Fence[], codeSpans: readonly CodeSpan[]) => readonly BlockGroup[] {
   const known = new WeakMap<object, KnownText>();
   let names: Names = { all: '', byFirst: new Map() };
-  const knownOf = (text: string, fence: Fence): KnownText => {
+  const knownOf = (text: Sliced, fence: Fence): KnownText => {
     const content = contentOf(fence);
     const before = known.get(content);
     if (before !== undefined) return before;
@@ -66,6 +67,9 @@ export function blockGrouper(
   };
 }
 
+/** A text of which pieces can be had. */
+type Sliced = Pick<NoteText, 'slice'>;
+
 /** A block's words, and which of the `names` were found among them. */
 interface KnownText {
   readonly name: string;
@@ -84,7 +88,7 @@ function nameWords({ info }: Fence): string {
   return wordsOf(readFenceHeader(info, 0).name ?? '').join('-');
 }
 
-function ownText(text: string, { infoSpan, span }: Fence): string {
+function ownText(text: Sliced, { infoSpan, span }: Fence): string {
   return text.slice(infoSpan.end, span.end);
 }
 

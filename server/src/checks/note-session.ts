@@ -1,5 +1,7 @@
 import { noteReader, unplacedFence } from '../language/note-reader.ts';
-import type { Fence, NoteStructure, Span } from '../language/syntax.ts';
+import { asNoteText, type NoteText } from '../language/note-text.ts';
+import { movedFence } from '../language/own-fence.ts';
+import { type Fence, type NoteStructure, type Span, spanOf } from '../language/syntax.ts';
 import { type WorkingComment, workingComments } from '../language/working-comments.ts';
 import { type BlockGroup, blockGrouper } from './block-groups.ts';
 import { checkedNote, inOrder } from './check.ts';
@@ -10,7 +12,7 @@ import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
 /** A note that is being written: what did not change since the last check is not checked again. */
 export interface NoteSession {
   /** What `checkNote` reports of the note as it stands now. */
-  check(text: string): CheckedNote;
+  check(text: string | NoteText): CheckedNote;
 }
 
 /** What a check of a group of blocks found, with the places where its parts stood. */
@@ -31,14 +33,15 @@ const REMEMBERED = 2000;
  */
 export function noteSession(
   settings: Settings = DEFAULT_SETTINGS,
-  read: (text: string) => NoteStructure = noteReader(),
+  read: (note: NoteText) => NoteStructure = noteReader(),
 ): NoteSession {
   const groupsIn = blockGrouper(unplacedFence);
   const kept = keptGroups();
   return {
-    check(text) {
+    check(note) {
+      const text = asNoteText(note);
       const structure = read(text);
-      const comments = workingComments(text, structure);
+      const comments = structure.comments === undefined ? [] : workingComments(text.whole(), structure);
       const names = onDemand(() => blockNamesIn(structure.fences));
       const findings: Finding[] = [];
       const checked: [Group, KeptGroup][] = [];
@@ -79,7 +82,7 @@ function onDemand<Value>(work: () => Value): () => Value {
 
 /** What is found of workings that belong to no block, and of parts that could not be read. */
 function outsideBlocks(
-  text: string,
+  text: NoteText,
   { problems = [] }: NoteStructure,
   comments: readonly WorkingComment[],
   names: () => readonly string[],
@@ -88,15 +91,16 @@ function outsideBlocks(
   const orphans = comments.filter(({ fenceStart }) => fenceStart === null);
   if (orphans.length === 0 && problems.length === 0) return [];
   const rest = { fences: [], codeSpans: [], problems };
-  return checkedNote(examineStructure(text, rest, { blockNames: names(), comments: orphans, settings }))
-    .findings;
+  return checkedNote(
+    examineStructure(text.whole(), rest, { blockNames: names(), comments: orphans, settings }),
+  ).findings;
 }
 
 /** Remembers what was found in groups: by their blocks as long as these stay the same, and for a while by their texts. */
 function keptGroups(): {
-  of(text: string, group: Group): KeptGroup | null;
-  keep(text: string, group: Group, found: KeptGroup): void;
-  remember(text: string, group: Group, found: KeptGroup): void;
+  of(text: NoteText, group: Group): KeptGroup | null;
+  keep(text: NoteText, group: Group, found: KeptGroup): void;
+  remember(text: NoteText, group: Group, found: KeptGroup): void;
 } {
   /** By the first block of each group. */
   const byBlock = new WeakMap<Fence, KeptByBlock>();
@@ -127,7 +131,7 @@ interface KeptByBlock {
   readonly found: KeptGroup;
 }
 
-function isSame({ fences, beside }: KeptByBlock, text: string, group: Group): boolean {
+function isSame({ fences, beside }: KeptByBlock, text: NoteText, group: Group): boolean {
   return (
     fences.length === group.fences.length &&
     fences.every((fence, index) => fence === unplacedFence(group.fences[index]!)) &&
@@ -150,12 +154,12 @@ function withWorkings(group: BlockGroup, comments: readonly WorkingComment[]): G
 }
 
 /** All that the findings of a group rest on, but for the names of other blocks; a text of its own, not cut out of the note. */
-function groupKey(text: string, group: Group): string {
+function groupKey(text: NoteText, group: Group): string {
   const fences = group.fences.map(({ span, prefix }) => `${prefix}${text.slice(span.start, span.end)}`);
   return [...fences, textsBeside(text, group)].join('\0');
 }
 
-function textsBeside(text: string, { codeSpans, workings }: Group): string {
+function textsBeside(text: NoteText, { codeSpans, workings }: Group): string {
   if (codeSpans.length === 0 && workings.length === 0) return '';
   return [
     ...codeSpans.map(span => span.text),
@@ -177,16 +181,37 @@ function startsOf({ fences, codeSpans, workings }: Group): readonly number[] {
   ];
 }
 
-function checkedGroup(text: string, group: Group, names: readonly string[], settings: Settings): KeptGroup {
+function checkedGroup(text: NoteText, group: Group, names: readonly string[], settings: Settings): KeptGroup {
   const known = { blockNames: names, comments: group.workings, settings };
-  const { findings, blocks } = checkedNote(examineStructure(text, group, known));
+  const { piece, start, fences } = pieceAround(text, group);
+  const { findings, blocks } = checkedNote(examineStructure(piece, { ...group, fences }, known));
+  // Text that was cut out of the note would keep the whole of it in memory, in every version that it had.
+  const own = JSON.parse(JSON.stringify(findings)) as readonly Finding[];
   return {
     starts: startsOf(group),
     names: findings.some(finding => finding.rule === 'unknown-block') ? names : null,
-    // Text that was cut out of the note would keep the whole of it in memory, in every version that it had.
-    findings: JSON.parse(JSON.stringify(findings)) as readonly Finding[],
+    findings:
+      start === 0
+        ? own
+        : own.map(finding => movedFinding(finding, span => spanOf(span.start + start, span.end + start))),
     blocks: blocks.map(({ name, claims }) => ({ name, claims })),
   };
+}
+
+/** As much of the note is put together for the blocks of a group as they take with a line around them. */
+const BESIDE = 200;
+const LONGEST_PIECE = 100_000;
+
+/** The part of the note in which a group stands, and its blocks there; the whole note where more belongs to it than blocks. */
+function pieceAround(
+  text: NoteText,
+  { fences, codeSpans, workings }: Group,
+): { readonly piece: string; readonly start: number; readonly fences: readonly Fence[] } {
+  const start = Math.max(0, fences[0]!.span.start - BESIDE);
+  const end = Math.min(text.length, fences.at(-1)!.span.end + BESIDE);
+  if (codeSpans.length > 0 || workings.length > 0 || LONGEST_PIECE < end - start)
+    return { piece: text.whole(), start: 0, fences };
+  return { piece: text.slice(start, end), start, fences: fences.map(fence => movedFence(fence, -start)) };
 }
 
 /** The same group at another place of the note. */
@@ -219,7 +244,7 @@ function movedFinding(finding: Finding, moved: (span: Span) => Span): Finding {
 }
 
 function checkedBlocks(
-  text: string,
+  text: NoteText,
   group: Group,
   { blocks }: KeptGroup,
   settings: Settings,
@@ -229,7 +254,7 @@ function checkedBlocks(
     ...block,
     span: group.fences[index]!.span,
     get quantities() {
-      return checkedNote(examineStructure(text, group, known)).blocks[index]!.quantities;
+      return checkedNote(examineStructure(text.whole(), group, known)).blocks[index]!.quantities;
     },
   }));
 }

@@ -65,11 +65,11 @@ export interface PartsChange {
  * Lays the parts of an edited text out again, from part `from` on, which stands before the edit at `start`, up to the
  * first one behind it that begins where one began before.
  *
- * Whether a line begins a stretch is told by what stands above it; the rest of the stretch by itself. `plain` is the new
- * text.
+ * Whether a line begins a stretch is told by what stands above it; the rest of the stretch by itself. `plainSlice` gives
+ * pieces of the new text, which is `length` long.
  */
 export function laidAgain(
-  plain: string,
+  { length, plainSlice }: { readonly length: number; plainSlice(start: number, end: number): string },
   before: readonly LaidPart[],
   { from, start }: { readonly from: number; readonly start: number },
   change: Change,
@@ -84,11 +84,14 @@ export function laidAgain(
   // Every time that it did not come out even, the next try goes further.
   for (let more = 1; to < before.length; more *= 8) {
     const next = at + change.by;
-    const newline = plain.indexOf('\n', next);
-    const laid = laidParts(plain.slice(start, newline < 0 ? plain.length : newline + 1), 0);
-    const length = laid.slice(0, -1).reduce((sum, part) => sum + part.length, 0);
-    if (start + length === next) return { from, to, laid: laid.slice(0, -1) };
+    const laid = laidParts(plainSlice(start, next + before[to]!.length), 0);
+    let [above, end] = [0, start];
+    while (above < laid.length && end < next) {
+      end += laid[above]!.length;
+      above += 1;
+    }
+    if (end === next && above < laid.length) return { from, to, laid: laid.slice(0, above) };
     for (let passed = 0; passed < more && to < before.length; passed++) pass();
   }
-  return { from, to, laid: laidParts(plain.slice(start), 0) };
+  return { from, to, laid: laidParts(plainSlice(start, length), 0) };
 }

@@ -1,8 +1,8 @@
-import { type Change, changeBetween } from './change-between.ts';
 import { readFenceHeader } from './fence-header.ts';
 import { NOTHING, type Reading, readNote, readStretches } from './fences.ts';
 import { markdownStart } from './front-matter.ts';
 import { type LaidPart, laidAgain, laidParts, layOfParts } from './laid-parts.ts';
+import { asNoteText, type NoteText } from './note-text.ts';
 import { movedCodeSpan, movedComment, movedFence, ownCodeSpan, ownComment, ownFence } from './own-fence.ts';
 import { claimSearch } from './prose-claims.ts';
 import { MOST_EFFORT, MOST_PROSE } from './reading-limits.ts';
@@ -17,22 +17,26 @@ import { mayHoldComments } from './working-comments.ts';
  * touches and those above it up to the last but one at whose start nothing was open. What was found further below
  * still holds wherever nothing is open at its start, also where it was swallowed by a comment or a fence for a while.
  */
-export function noteReader(): (note: string) => NoteStructure {
-  let before: { readonly note: string; readonly kept: KeptNote | null; readonly structure: NoteStructure } = {
-    ...{ note: '', kept: null, structure: NOTHING },
-  };
-  return note => {
-    if (before.note === note) return before.structure;
-    if (!/measurement/i.test(note) && !mayHoldComments(note)) {
-      before = { note, kept: null, structure: NOTHING };
-      return NOTHING;
-    }
-    const kept = (before.kept && edited(before.kept, note)) ?? keptNote(note);
-    const found = structureOf(kept);
+export function noteReader(): (note: string | NoteText) => NoteStructure {
+  let before: { readonly note: NoteText; readonly kept: KeptNote | null; readonly structure: NoteStructure } =
+    {
+      ...{ note: asNoteText(''), kept: null, structure: NOTHING },
+    };
+  return text => {
+    if (before.note === text) return before.structure;
+    const note = asNoteText(text);
+    const now = (before.kept && edited(before.kept, note)) ?? keptNote(note);
+    const found = now === null ? NOTHING : structureOf(now);
     // What is near the limits is read as a whole each time.
-    before = { note, kept: found === null ? null : compact(kept), structure: found ?? readNote(note) };
+    const structure = found ?? readNote(note.whole());
+    const holds = structure.fences.length > 0 || mayHoldOurs(note.whole());
+    before = { note, kept: now && found && compact(now), structure: holds ? structure : NOTHING };
     return before.structure;
   };
+}
+
+function mayHoldOurs(note: string): boolean {
+  return /measurement/i.test(note) || mayHoldComments(note);
 }
 
 /** The same fence wherever it stands: another one for another text, the same object as long as nothing in it changes. */
@@ -44,8 +48,7 @@ const unplaced = new WeakMap<Fence, Fence>();
 
 /** A note as it was read. */
 interface KeptNote {
-  readonly note: string;
-  readonly plain: string;
+  readonly note: NoteText;
   /** Where the Markdown begins, below front matter. */
   readonly start: number;
   readonly parts: readonly Part[];
@@ -78,10 +81,12 @@ interface Placed {
   readonly comments: readonly CommentLine[];
 }
 
-function keptNote(note: string): KeptNote {
-  const plain = plainOf(note);
+function keptNote(note: NoteText): KeptNote | null {
+  const whole = note.whole();
+  if (!mayHoldOurs(whole)) return null;
+  const plain = plainOf(whole);
   const start = markdownStart(plain);
-  return { note, plain, start, parts: laidParts(plain, start).map(asUnread), count: 0 };
+  return { note, start, parts: laidParts(plain, start).map(asUnread), count: 0 };
 }
 
 function asUnread(part: LaidPart): Part {
@@ -94,28 +99,27 @@ function plainOf(note: string): string {
 }
 
 /** The kept note with an edit made in it; null where it has to be read from the start. */
-function edited(kept: KeptNote, note: string): KeptNote | null {
-  const change = changeBetween(kept.note, note);
-  if (change.start < kept.start) return null;
-  const plain = plainAfter(kept, note, change);
-  if (markdownStart(plain) !== kept.start) return null;
+function edited(kept: KeptNote, note: NoteText): KeptNote | null {
+  const change = note.changeSince(kept.note);
+  if (change === null || change.start < kept.start || startAfter(kept, note) !== kept.start) return null;
   const { parts } = kept;
   const first = partAbove(kept, change.start);
-  const { from, to, laid } = laidAgain(plain, parts, first, change);
+  // A stretch ends below a line break, so that none is cut apart.
+  const plainSlice = (start: number, end: number): string => plainOf(note.slice(start, end));
+  const { from, to, laid } = laidAgain({ length: note.length, plainSlice }, parts, first, change);
   for (let index = 0; index < from; index++) {
     const part = parts[index]!;
     if (part.found !== null && from < index + part.found.parts) part.found = null;
   }
   const now = parts.slice(0, from).concat(laid.map(asUnread), parts.slice(to));
-  return { note, plain, start: kept.start, parts: now, count: kept.count };
+  return { note, start: kept.start, parts: now, count: kept.count };
 }
 
-/** A line break's first half may become a whole one, and the other way round, by what comes behind it. */
-function plainAfter({ note: before, plain }: KeptNote, note: string, { start, end, by }: Change): string {
-  const from = Math.max(0, start - 1);
-  const piece = note.slice(from, end + 1);
-  if (before === plain && !piece.includes('\r')) return note;
-  return plain.slice(0, from) + plainOf(piece).slice(0, end - from) + plain.slice(end - by);
+/** Where the Markdown begins in a note that did not change above where it began. */
+function startAfter({ start }: KeptNote, note: NoteText): number {
+  const mark = note.slice(0, 1) === '\uFEFF' ? 1 : 0;
+  if (note.slice(mark, mark + 3) !== '---') return mark;
+  return mark < start && note.slice(start - 1, start) === '\n' ? start : markdownStart(plainOf(note.whole()));
 }
 
 /** The last but one stretch that begins before a change, and at which nothing was open; else the first of the note. */
@@ -216,14 +220,17 @@ function placedAt(found: Found, at: number): Placed {
 const FEW = 32;
 
 /** Reads single parts, in the order of the note; gives null where one of them has a problem. */
-function partReader({ note, plain, start, parts }: KeptNote): (index: number, at: number) => Found | null {
+function partReader({ note, parts }: KeptNote): (index: number, at: number) => Found | null {
   let window: { readonly first: number; readonly reading: Reading } | null = null;
   let width = FEW;
   const open = (first: number, at: number): { readonly first: number; readonly reading: Reading } => {
-    const lay = layOfParts(parts.slice(first, first + width), at);
-    const claims = claimSearch(plain, lay);
+    const lay = layOfParts(parts.slice(first, first + width), 0);
+    const end = at + lay.stretches.at(-1)!.end;
+    // One character more tells that the note goes on.
+    const text = note.slice(at, Math.min(end + 1, note.length));
+    const plain = plainOf(text);
     const reading: Reading = {
-      ...{ note, plain, start, lay, claims, mark: 0, effort: 0, prose: 0 },
+      ...{ note: text, plain, start: 0, lay, claims: claimSearch(plain, lay), mark: 0, effort: 0, prose: 0 },
       ...{ read: new Map(), fences: [], codeSpans: [], comments: [], problems: [], points: [] },
     };
     return { first, reading };

@@ -4,9 +4,10 @@ import type { CheckedNote } from '../checks/finding.ts';
 import type { NoteCheck } from '../checks/note-check.ts';
 import { type NoteSession, noteSession } from '../checks/note-session.ts';
 import type { Settings } from '../checks/settings.ts';
-import { changeBetween } from '../language/change-between.ts';
+import type { NoteText } from '../language/note-text.ts';
 import type { Span } from '../language/syntax.ts';
-import { noteStructure } from './note-structure.ts';
+import { noteOf } from './note-document.ts';
+import { structureOf } from './note-structure.ts';
 
 /** A note that stands open in an editor, and what a check makes of its present text. */
 export interface OpenNote {
@@ -29,39 +30,45 @@ export interface OpenNote {
  * What was found lives as long as the document: nothing is left of a note that was closed.
  */
 export function openNotes(): (document: TextDocument, settings: Settings) => OpenNote {
-  const known = new WeakMap<TextDocument, { readonly note: OpenNote; readonly session: NoteSession }>();
+  const known = new WeakMap<
+    TextDocument,
+    { readonly open: OpenNote; readonly note: NoteText; readonly session: NoteSession }
+  >();
   let serial = 0;
   return (document, settings) => {
+    const note = noteOf(document);
     const last = known.get(document);
-    const before = last?.note.settings === settings ? last : undefined;
-    if (before !== undefined && before.note.text === document.getText()) return before.note;
+    const before = last?.open.settings === settings ? last : undefined;
+    if (before?.note === note) return before.open;
     serial += 1;
-    const session = before?.session ?? noteSession(settings, text => noteStructure({ document, text }));
-    const typedLine = before === undefined ? null : lineOfTyping(before.note.text, document.getText());
-    const note = openNote(document, settings, serial, typedLine, session);
-    known.set(document, { note, session });
-    return note;
+    const session = before?.session ?? noteSession(settings, text => structureOf(document, text));
+    const typedLine = before === undefined ? null : lineOfTyping(document, before.note, note);
+    const open = openNote(document, note, settings, serial, typedLine, session);
+    known.set(document, { open, note, session });
+    return open;
   };
 }
 
 function openNote(
   document: TextDocument,
+  text: NoteText,
   settings: Settings,
   serial: number,
   typedLine: Span | null,
   session: NoteSession,
 ): OpenNote {
-  const text = document.getText();
   let note: NoteCheck | null | undefined;
   let checked: CheckedNote | undefined;
   return {
     document,
-    text,
+    get text() {
+      return text.whole();
+    },
     settings,
     serial,
     typedLine,
     get note() {
-      if (note === undefined) note = examineNote(text, settings);
+      if (note === undefined) note = examineNote(text.whole(), settings);
       return note;
     },
     get checked() {
@@ -72,13 +79,14 @@ function openNote(
 }
 
 /** The line that a change within one line was made in; null for a change of several lines. */
-function lineOfTyping(before: string, now: string): Span | null {
-  const { start, end, by } = changeBetween(before, now);
+function lineOfTyping(document: TextDocument, before: NoteText, now: NoteText): Span | null {
+  const change = now.changeSince(before);
+  if (change === null) return null;
+  const { start, end, by } = change;
   if (/[\r\n]/.test(now.slice(start, end)) || /[\r\n]/.test(before.slice(start, end - by))) return null;
-  const behind = /[\r\n]|$/g;
-  behind.lastIndex = end;
+  const { line } = document.positionAt(start);
   return {
-    start: Math.max(now.lastIndexOf('\n', start - 1), now.lastIndexOf('\r', start - 1)) + 1,
-    end: behind.exec(now)?.index ?? now.length,
+    start: document.offsetAt({ line, character: 0 }),
+    end: document.offsetAt({ line, character: Number.MAX_SAFE_INTEGER }),
   };
 }

@@ -9,11 +9,11 @@ import {
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import { closedNotes } from './closed-notes.ts';
 import { SOURCE } from './convert.ts';
 import type { Offers, Server } from './feature.ts';
 import { FEATURES } from './features/all.ts';
+import { noteDocuments } from './note-document.ts';
 import { openNotes } from './open-notes.ts';
 import { type SettingsStore, settingsStore } from './settings-store.ts';
 
@@ -22,7 +22,7 @@ import { type SettingsStore, settingsStore } from './settings-store.ts';
  * to a process or to a worker of a browser.
  */
 export function startServer(connection: Connection): void {
-  const documents = new TextDocuments(TextDocument);
+  const documents = new TextDocuments(noteDocuments);
   const lookAt = openNotes();
   documents.listen(connection);
   connection.onInitialize(params => {
