@@ -15,6 +15,7 @@ export const COMMANDS: readonly EditorTest[] = [
       for (const [note, line] of [
         ['# Bench\n\n', 2],
         ['> Bench\n> \n', 1],
+        ['The axle fits.\n', 1],
         [AXLE, 6],
       ] as const) {
         const editor = await openNote(note);
@@ -22,6 +23,7 @@ export const COMMANDS: readonly EditorTest[] = [
         await chooseFirst('leastwise.newBlock', editor);
         const text = editor.document.getText();
         holds(text.includes('measurement name'), `begun as\n${text}`);
+        holds(!/[^\s>]\n[> ]*```measurement/.test(text), `clear of what stands above\n${text}`);
         holds(
           !note.startsWith('>') || /\n> instrument: vernier calipers\n/.test(text),
           `within the quotation\n${text}`,

@@ -1,8 +1,10 @@
 import * as vscode from 'vscode';
 import { AXLE } from './bench-notes.ts';
 import type { EditorTest } from './editor-test.ts';
-import { findingShown, nothingShown } from './findings.ts';
+import { equal } from './equal.ts';
+import { findingShown, nothingShown, shownFindings } from './findings.ts';
 import { folder, openNote } from './open-note.ts';
+import { until } from './until.ts';
 
 const WRONG = AXLE.replace('1.27 cm', '1.28 cm').replace('corrected reading = 1.23 cm\n', '');
 
@@ -36,6 +38,36 @@ export const SETTINGS: readonly EditorTest[] = [
         await vscode.workspace.fs.delete(file);
       }
       await wrongReading(document);
+    },
+  },
+  {
+    name: 'A broken configuration file is underlined once, where it is broken, and what it does not say is as usual',
+    async run() {
+      const { document } = await openNote(WRONG);
+      await wrongReading(document);
+      const file = vscode.Uri.joinPath(folder(), 'leastwise.config.json');
+      await write(file, '{\n  "student": false,\n  "way": \n}');
+      try {
+        const troubles = await until(
+          'what is wrong with the file',
+          () => shownFindings({ uri: file }),
+          found => found.length > 0,
+        );
+        equal(
+          troubles.map(({ diagnostic }) => diagnostic.range.start.line),
+          [3],
+          'the lines of the troubles',
+        );
+        await wrongReading(document);
+        await write(file, '{}');
+        await until(
+          'nothing is wrong any more',
+          () => shownFindings({ uri: file }).length,
+          found => found === 0,
+        );
+      } finally {
+        await vscode.workspace.fs.delete(file);
+      }
     },
   },
 ];
