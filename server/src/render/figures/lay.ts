@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { type Attributes, type Coordinate, type Svg, strokes } from './svg.ts';
+import { type Attributes, type Coordinate, coordinate, element, type Svg, strokes } from './svg.ts';
 
 /**
  * Which way a straight scale lies on the paper: null with its numbers rising to the right and the vernier below it, or
@@ -26,6 +26,23 @@ export function laidStrokes(foot: Foot, lines: readonly LaidStroke[], attributes
     ),
     attributes,
   );
+}
+
+/** Marks that all stand on one edge: each along the scale, and how far across it reaches. */
+export function laidMarks(
+  foot: Foot,
+  marks: readonly { readonly x: number; readonly to: number }[],
+  base: number,
+  attributes: Attributes,
+): Svg {
+  const edge = coordinate(base);
+  let d = '';
+  for (const { x, to } of marks) {
+    const place = coordinate(foot === null ? x : foot - x);
+    const end = coordinate(to);
+    d += foot === null ? `M${place} ${edge}L${place} ${end}` : `M${edge} ${place}L${end} ${place}`;
+  }
+  return d === '' ? ('' as Svg) : element('path', { d, ...attributes });
 }
 
 /** A place of the scale on the paper. */

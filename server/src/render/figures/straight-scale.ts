@@ -1,6 +1,6 @@
 import * as R from '../../engine/rational.ts';
 import { type Marking, markNumber, markRank } from './divided-scale.ts';
-import { type Foot, laidStrokes } from './lay.ts';
+import { type Foot, laidMarks, laidStrokes } from './lay.ts';
 import type { DividedScale } from './setting.ts';
 import { type Coordinate, element, evenly, label, placed, type Svg, together } from './svg.ts';
 
@@ -41,15 +41,15 @@ const MOST_MARKS = 2000;
 export function mainStrip(scale: DividedScale, strip: Strip, marking: Marking): Svg {
   const { base, foot } = strip;
   const placeOfMark = markPlaces(scale, strip);
-  const marks = marksOn(scale, strip).map(index => ({ index, x: placeOfMark(index) }));
+  const marks = marksOn(scale, strip).map(index => ({
+    index,
+    x: placeOfMark(index),
+    to: base - LENGTH[markRank(marking, index)],
+  }));
   const isClear = clearOf(strip);
   return together(
     outline(scale, strip),
-    laidStrokes(
-      foot,
-      marks.map(({ index, x }) => [x, base, x, base - LENGTH[markRank(marking, index)]] as const),
-      { class: 'scale' },
-    ),
+    laidMarks(foot, marks, base, { class: 'scale' }),
     element(
       'g',
       { class: 'scale-numbers', 'font-size': 12 },

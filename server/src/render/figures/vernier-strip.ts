@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { laidStrokes } from './lay.ts';
+import { laidMarks, laidStrokes } from './lay.ts';
 import type { VernierScale } from './setting.ts';
 import { clearOf, placeOn, type Strip, tornEdge } from './straight-scale.ts';
 import { element, evenly, label, type Svg, together } from './svg.ts';
@@ -34,9 +34,10 @@ export function vernierStrip(vernier: VernierScale, zero: R.Rational, strip: Str
   const x = evenly(placeOn(strip, zero), vernier.backward ? R.negate(along) : along);
   return together(
     body(vernier, zero, strip),
-    laidStrokes(
+    laidMarks(
       foot,
-      lines.map(line => [x(line), base, x(line), base + lineLength(line, every)] as const),
+      lines.map(line => ({ x: x(line), to: base + lineLength(line, every) })),
+      base,
       { class: 'vernier' },
     ),
     element(
