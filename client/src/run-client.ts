@@ -84,6 +84,8 @@ function optionsWith(
       () => service.restart().catch(() => {}),
       () => status.say(l10n.t('Notes are not checked')),
     ),
+    // A server that ends while it starts is spoken of above, and not in the words of a protocol as well.
+    initializationFailedHandler: () => false,
     middleware: {
       ...throughCommand,
       handleDiagnostics: (uri, diagnostics, next) => next(uri, withRuleLinks(extension, diagnostics)),

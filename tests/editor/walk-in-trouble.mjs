@@ -74,6 +74,8 @@ async function dyingServer(page, picture, group) {
   await command(page, 'Notifications: Show Notifications');
   const all = await page.locator('.notifications-center .notification-list-item').allTextContents();
   assert.equal(all.filter(text => text.includes(again)).length, 1, `said is ${all.join(' | ')}`);
+  const foreign = all.filter(text => !text.includes('leastwise'));
+  assert.deepEqual(foreign, [], 'said in words that are not ours');
   await command(page, 'Notifications: Clear All Notifications');
   // The new one works: what is typed now is checked.
   await page.locator('.view-line', { hasText: 'corrected reading' }).first().click();
