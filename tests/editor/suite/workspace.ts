@@ -36,6 +36,29 @@ export const WORKSPACE: readonly EditorTest[] = [
     },
   },
   {
+    name: 'A picture and a huge file that are called notes hold up no other',
+    async run() {
+      const inFolder = (name: string) => vscode.Uri.joinPath(folder(), name);
+      const [picture, huge, note] = ['picture.md', 'huge.md', 'beside.md'].map(inFolder);
+      if (picture === undefined || huge === undefined || note === undefined) throw new Error('three names');
+      const bytes = Uint8Array.from({ length: 300_000 }, (_, at) => (at * 7919) % 256);
+      await vscode.workspace.fs.writeFile(picture, bytes);
+      await write(huge, `${'The axle fits.\n\n'.repeat(1_100_000)}${WRONG}`);
+      await write(note, WRONG);
+      try {
+        await count(note, 'the finding of the note beside them', found => found > 0);
+        equal(
+          [picture, huge].flatMap(uri => shownFindings({ uri })).length,
+          0,
+          'findings of what is no note',
+        );
+      } finally {
+        for (const uri of [picture, huge, note]) await vscode.workspace.fs.delete(uri);
+      }
+      await count(note, 'nothing is left of it', found => found === 0);
+    },
+  },
+  {
     name: 'Where closed notes are not to be checked, closing a note takes its findings away',
     async run() {
       const settings = vscode.workspace.getConfiguration('leastwise');
@@ -60,10 +83,12 @@ export const WORKSPACE: readonly EditorTest[] = [
       await openNote(AXLE);
       const result = await vscode.commands.executeCommand<{
         readonly notes: number;
+        readonly checked: number;
         readonly findings: number;
         readonly notesWithFindings: number;
       }>('leastwise.checkWorkspace');
-      holds(result.notes > 10, `notes checked: ${result.notes}`);
+      holds(result.notes > 10, `notes: ${result.notes}`);
+      equal(result.checked, result.notes, 'notes checked');
       const listed = await until(
         'as many among the problems',
         () => {
