@@ -77,7 +77,7 @@ describe('what cannot be checked is told in one sentence', () => {
     });
     expect(leastwise(['check', '--format', 'xml', 'a.md'])).toMatchObject({
       status: 2,
-      stderr: expect.stringMatching(/^leastwise: .*Allowed choices are pretty, json\n$/),
+      stderr: expect.stringMatching(/^leastwise: .*Allowed choices are pretty, json, sarif, junit, github\n$/),
     });
   });
 
