@@ -36,6 +36,27 @@ export const WORKSPACE: readonly EditorTest[] = [
     },
   },
   {
+    name: 'A note that is renamed in the editor, and one that another branch has otherwise, leave nothing behind',
+    async run() {
+      const { document } = await openNote(WRONG);
+      await findingShown(document, 'the wrong reading', () => true);
+      const renamed = vscode.Uri.joinPath(folder(), 'renamed.md');
+      const edit = new vscode.WorkspaceEdit();
+      edit.renameFile(document.uri, renamed);
+      holds(await vscode.workspace.applyEdit(edit), 'the note is renamed');
+      await count(renamed, 'the finding under the new name', found => found > 0);
+      await count(document.uri, 'nothing is left under the old name', found => found === 0);
+      // It stands open and was not typed at, so the editor takes over what another branch has.
+      await write(renamed, AXLE);
+      await count(renamed, 'nothing is left of what the other branch had', found => found === 0);
+      await write(renamed, WRONG);
+      await count(renamed, 'the finding of the first branch again', found => found > 0);
+      await closeAll();
+      await vscode.workspace.fs.delete(renamed);
+      await count(renamed, 'nothing is left of a note that the branch lacks', found => found === 0);
+    },
+  },
+  {
     name: 'A picture and a huge file that are called notes hold up no other',
     async run() {
       const inFolder = (name: string) => vscode.Uri.joinPath(folder(), name);
