@@ -77,7 +77,9 @@ describe('what cannot be checked is told in one sentence', () => {
     });
     expect(leastwise(['check', '--format', 'xml', 'a.md'])).toMatchObject({
       status: 2,
-      stderr: expect.stringMatching(/^leastwise: .*Allowed choices are pretty, json, sarif, junit, github\n$/),
+      stderr: expect.stringMatching(
+        /^leastwise: .*Allowed choices are pretty, json, sarif, junit, github\n$/,
+      ),
     });
   });
 

@@ -90,7 +90,9 @@ export function reportSchema(): string {
         },
         {
           waived: count('With --waived: findings that were waived.'),
-          old: count('With --baseline: findings that it holds back; they are in no list and count nowhere else.'),
+          old: count(
+            'With --baseline: findings that it holds back; they are in no list and count nowhere else.',
+          ),
         },
       ),
       share: {
