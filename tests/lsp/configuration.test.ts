@@ -116,6 +116,17 @@ describe('the configuration in an editor', () => {
     expect(await client.pushed(CONFIG_URI, ({ diagnostics }) => diagnostics.length === 0)).toEqual([]);
   });
 
+  it('that breaks is underlined though nobody asks for findings just then', async () => {
+    const served = { config: '{ "student": true }', settings: null };
+    const client = await editor(served);
+    client.open(NOTE_URI, NOTE);
+    await findings(client);
+    served.config = '{ "student": true, "roundign": "to-even" }';
+    await client.connection.sendNotification('leastwise/configChanged', {});
+    const [trouble] = await client.pushed(CONFIG_URI);
+    expect(trouble?.message).toMatch(/rounding is likely meant/);
+  });
+
   it('reaches an editor that waits for findings', async () => {
     const served = { config: '{ "student": true }', settings: null };
     const client = await editor(served, {

@@ -113,9 +113,8 @@ export function settingsStore(
     if (servesFiles || servesSettings) for (const folder of held.keys()) stale.add(folder);
     else held.clear();
     for (const listener of listeners) listener();
-    // What is shown of a broken file has to go, even where no note beside it is open.
-    for (const [folder, { about, served }] of held)
-      if (served !== null && served.troubles.length > 0) void current(folder, about);
+    // What is wrong in a file is shown, and goes, even where no note beside it is looked at just now.
+    for (const [folder, about] of foldersToAsk(held)) void current(folder, about);
   };
 
   connection.onInitialized(() => {
@@ -138,6 +137,22 @@ export function settingsStore(
     isIgnored: uri => (held.get(folderOf(uri)) ?? USUAL).isIgnored(uri),
     onChange: listener => void listeners.push(listener),
   };
+}
+
+/** More folders than this are not all asked about as soon as something changes. */
+const MOST_FOLDERS = 200;
+
+/** The folders to ask about at once: all, or in a large bank one for each configuration, and those of broken ones. */
+function foldersToAsk(held: ReadonlyMap<string, Held>): ReadonlyMap<string, string> {
+  const folders = new Map<string, string>();
+  const configs = new Set<string | null>();
+  for (const [folder, { about, served }] of held) {
+    const config = served?.uri ?? null;
+    const isBroken = served !== null && served.troubles.length > 0;
+    if (held.size <= MOST_FOLDERS || isBroken || !configs.has(config)) folders.set(folder, about);
+    configs.add(config);
+  }
+  return folders;
 }
 
 /** Settings of one folder, the file's before the editor's. */
