@@ -33,9 +33,11 @@ while (Date.now() < half) {
 }
 await worker.terminate();
 
+// What the second half sees must not hang on how far the first one came.
+const others = seededRandom(seed + 1);
 let files = 0;
 while (files === 0 || Date.now() < until) {
-  const spoilt = Array.from({ length: FILES }, () => spoiltNote(random, good));
+  const spoilt = Array.from({ length: FILES }, () => spoiltNote(others, good));
   const fault = commandFault(spoilt);
   if (fault !== null) fail(fault.message, spoilt[fault.at ?? 0]);
   files += FILES;

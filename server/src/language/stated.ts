@@ -31,7 +31,8 @@ export function readStated(draft: Draft, tokens: readonly Token[], options: Stat
   const withUnit =
     options.unit === undefined || hasOwnUnit(tokens) ? whole : [...whole, ...shifted(options.unit, tokens)];
   const parsed = parseExpression(withUnit, { names, asNames: NO_WORDS, mode: options.mode });
-  if (parsed.problems.length > 0) draft.problems.push(...parsed.problems);
+  for (const { rule, span, message, fixes, related } of parsed.problems)
+    report(draft, rule, span, message, fixes, related);
   if (parsed.expression === null) return null;
   if ((options.mode === 'value' || options.isRecord === true) && reportUnknownWords(draft, parsed))
     return null;
