@@ -5,7 +5,7 @@ import { angleText } from './arc-words.ts';
 import { arcCoincidence, arcDimensions, OUTSIDE, WITHIN } from './arc-worked.ts';
 import { brief, listed, titleOf } from './captions.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
-import { type Corner, closedDrawn, closedHeading, inRows, type PlacedPanel } from './positions.ts';
+import { type Corner, closedDrawn, headingOf, inRows, type PlacedPanel } from './positions.ts';
 import type { FigureSetting, Stand, VernierScale, WorkedWords } from './setting.ts';
 import { element, exactly, label, together } from './svg.ts';
 import { textLines } from './worked-marks.ts';
@@ -34,12 +34,8 @@ export function drawArc(setting: FigureSetting, options: DrawOptions): Drawing |
   const isWorked = options.style === 'worked';
   const rows = inRows(plans.length, options.narrow ? 1 : panelsInRow(plans), (at, corner) => {
     const shut = closed[at] ?? null;
-    const heading =
-      closed.length === 0
-        ? null
-        : shut === null
-          ? 'Reading'
-          : closedHeading(at, closedChecks, isWorked ? shut.says : null);
+    const says = isWorked ? (shut?.says ?? null) : null;
+    const heading = headingOf(at, closed.length, closedChecks, says);
     const shown = { stand: shut ?? reading, plan: plans[at]!, heading, words: shut === null ? words : null };
     return panelOf(setting, { ...shown, ...corner }, isWorked);
   });

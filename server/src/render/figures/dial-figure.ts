@@ -2,7 +2,7 @@ import * as R from '../../engine/rational.ts';
 import { listed, titleOf } from './captions.ts';
 import { type DialFace, dialFace, dialWorked, drumNumbers, RIM, turnsOf } from './dial-face.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
-import { closedDrawn, closedHeading, inRows } from './positions.ts';
+import { closedDrawn, headingOf, inRows } from './positions.ts';
 import type { Drum, FigureSetting, Stand } from './setting.ts';
 import { element, label, together } from './svg.ts';
 import { textLines } from './worked-marks.ts';
@@ -29,12 +29,8 @@ export function drawDial(setting: FigureSetting, options: DrawOptions): Drawing 
   const top = closed.length === 0 ? 0 : 22;
   const rows = inRows(closed.length + 1, options.narrow ? 1 : 2, (at, { left, above }) => {
     const shut = closed[at] ?? null;
-    const heading =
-      closed.length === 0
-        ? null
-        : shut === null
-          ? 'Reading'
-          : closedHeading(at, closedChecks, isWorked ? shut.says : null);
+    const says = isWorked ? (shut?.says ?? null) : null;
+    const heading = headingOf(at, closed.length, closedChecks, says);
     const stand = shut ?? reading;
     const centre = [left + panel / 2, above + top + panel / 2] as const;
     const face: DialFace = { scale, drum, stand, centre, radius };

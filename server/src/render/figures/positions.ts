@@ -49,6 +49,17 @@ export function inRows<T extends PlacedPanel>(
   return { panels, last, width, height };
 }
 
+/** What stands above each of the positions, the closed ones before the reading; null for a reading that is alone. */
+export function headingOf(
+  at: number,
+  closed: number,
+  checks: number,
+  says: string | null = null,
+): string | null {
+  if (closed === 0) return null;
+  return at < closed ? closedHeading(at, checks, says) : 'Reading';
+}
+
 /** What stands above a closed position: `Closed`, or of several checks `Closed, check 2`, with what it says where that is told. */
 export function closedHeading(at: number, checks: number, says: string | null = null): string {
   if (checks === 1) return 'Closed';

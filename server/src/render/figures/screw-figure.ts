@@ -1,7 +1,7 @@
 import { titleOf } from './captions.ts';
 import { markBefore, markNumber } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
-import { closedDrawn, closedHeading, inRows } from './positions.ts';
+import { closedDrawn, headingOf, inRows } from './positions.ts';
 import { type ScrewPanel, screwPanel } from './screw-panel.ts';
 import type { FigureSetting, WorkedWords } from './setting.ts';
 import { element, together } from './svg.ts';
@@ -15,8 +15,7 @@ export function drawScrew(setting: FigureSetting, options: DrawOptions): Drawing
   const closed = options.small ? [] : setting.closed;
   const rows = inRows(closed.length + 1, options.narrow ? 1 : 2, (at, corner) => {
     const shut = closed[at] ?? null;
-    const heading =
-      closed.length === 0 ? null : shut === null ? 'Reading' : closedHeading(at, setting.closedChecks);
+    const heading = headingOf(at, closed.length, setting.closedChecks);
     return screwPanel({ setting, stand: shut ?? setting.reading, closed: shut, heading, ...corner }, options);
   });
   const read = rows?.panels.at(-1);

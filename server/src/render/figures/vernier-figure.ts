@@ -1,7 +1,7 @@
 import { textWidth, titleOf } from './captions.ts';
 import { markNumber, numberedLines } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
-import { closedDrawn, closedHeading, inRows } from './positions.ts';
+import { closedDrawn, headingOf, inRows } from './positions.ts';
 import type { FigureSetting, Stand } from './setting.ts';
 import { numbersOn } from './straight-scale.ts';
 import { element, type Svg, together } from './svg.ts';
@@ -31,7 +31,7 @@ export function drawVernier(setting: FigureSetting, options: DrawOptions): Drawi
   const draw = isUpright ? uprightPanel : vernierPanel;
   const rows = inRows(closed.length + 1, options.narrow ? 1 : isUpright ? 4 : 2, (at, corner) => {
     const shut = closed[at] ?? null;
-    const heading = closed.length === 0 ? null : shut === null ? 'Reading' : closedHeading(at, closedChecks);
+    const heading = headingOf(at, closed.length, closedChecks);
     return draw(
       { scale, vernier, stand: shut ?? reading, words, closed: shut, heading, ...corner, length },
       options,
