@@ -7,8 +7,9 @@ import type { SeenFindings } from '../baseline/run-baseline.ts';
 import type { CacheFolder } from '../cache/cache-folder.ts';
 import type { Mended, Mending, NoteToMend } from '../mending/note-mending.ts';
 import { type ConfigChoice, noteSettings } from '../note-settings.ts';
-import { type NoteText, readNote } from '../read.ts';
+import type { NoteText } from '../read.ts';
 import { type ReportChoice, reporterOf } from '../reporters/report-choice.ts';
+import { openedNote, ownFault } from './opened-note.ts';
 
 /** What a run does with each of its notes; plain data, so that another thread can be told. */
 export interface NoteJob {
@@ -75,17 +76,11 @@ export async function noteWork(job: NoteJob): Promise<(task: NoteTask) => Promis
   const reporters = await Promise.all(job.reports.map(reporterOf));
   const { check, notices: commonNotices } = await checkOf(job);
   const mend = await mendingOf(job);
-  return async ({ path, isMeant, given, recorded }) => {
-    const how = await settingsOf(path);
-    if (!how.ok) return { ...NOTHING, configTroubles: how.troubles };
-    if (how.isIgnored) {
-      // Whoever names a note must not take it for a right one.
-      const notices = isMeant ? [`${path} is left out: ${how.ignoredBy} says so`] : [];
-      return { ...NOTHING, notices };
-    }
-    const note = given ?? readNote(path);
-    if (!note.ok) return { ...NOTHING, troubles: [note.trouble] };
-    const checkText = (text: string) => check(text, how.settings);
+  return async task => {
+    const note = await openedNote(task, settingsOf);
+    if (!note.ok) return { ...NOTHING, ...note.told };
+    const { path, given, recorded } = task;
+    const checkText = (text: string) => check(text, note.settings);
     const done = await doneOrTrouble(path, () =>
       mend({ path, text: note.text, isGiven: given !== null, check: checkText }),
     );
@@ -143,11 +138,10 @@ async function withoutOld({ text, checked }: Mended, recorded: RecordedNote | nu
   return { ...rest, seen: { note: recorded.note, findings: seen } };
 }
 
-/** A fault of ours in one note must not cost the others their check, nor pass for a right note. */
 async function doneOrTrouble(path: string, done: () => Mended | Promise<Mended>): Promise<Mended | string> {
   try {
     return await done();
   } catch (error) {
-    return `${path} could not be checked, which is a fault of leastwise and not of the note (${String(error)})`;
+    return ownFault(path, error);
   }
 }

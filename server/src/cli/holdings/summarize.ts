@@ -2,12 +2,12 @@ import { examineNote } from '../../checks/examine.ts';
 import { type NoteHoldings, noteHoldings } from '../../checks/note-holdings.ts';
 import type { Settings } from '../../checks/settings.ts';
 import { noteTasks } from '../bank/note-tasks.ts';
+import { openedNote, ownFault } from '../bank/opened-note.ts';
 import { coloursFor } from '../colours.ts';
 import { complain, type ExitStatus } from '../complain.ts';
 import { keepMemoryFlat } from '../keep-memory-flat.ts';
 import { type ConfigChoice, noteSettings } from '../note-settings.ts';
 import { standardOutput } from '../output.ts';
-import { readNote } from '../read.ts';
 import { isTerminal } from '../terminal.ts';
 import { wantsColour } from '../wants-colour.ts';
 import { type BankHoldings, bankHoldings } from './bank-holdings.ts';
@@ -42,22 +42,15 @@ export async function summarize(paths: readonly string[], options: SummarizeOpti
       unable(found.message);
       continue;
     }
-    const { path, isMeant, given } = found.task;
-    const how = await settingsOf(path);
-    if (!how.ok) {
-      for (const trouble of how.troubles) unable(trouble);
-      continue;
-    }
-    if (how.isIgnored) {
-      if (isMeant) complain(`${path} is left out: ${how.ignoredBy} says so`);
-      continue;
-    }
-    const note = given ?? readNote(path);
+    const { path } = found.task;
+    const note = await openedNote(found.task, settingsOf);
     if (!note.ok) {
-      unable(note.trouble);
+      const { troubles = [], configTroubles = [], notices = [] } = note.told;
+      for (const trouble of [...troubles, ...configTroubles]) unable(trouble);
+      for (const notice of notices) complain(notice);
       continue;
     }
-    const holdings = holdingsOrTrouble(path, note.text, how.settings);
+    const holdings = holdingsOrTrouble(path, note.text, note.settings);
     if (typeof holdings === 'string') {
       unable(holdings);
       continue;
@@ -73,13 +66,12 @@ export async function summarize(paths: readonly string[], options: SummarizeOpti
   return able ? 0 : 2;
 }
 
-/** A fault of ours in one note must not cost the others their place. */
 function holdingsOrTrouble(path: string, text: string, settings: Settings): NoteHoldings | string {
   try {
     const note = examineNote(text, settings);
     return note === null ? NOTHING : noteHoldings(note);
   } catch (error) {
-    return `${path} could not be checked, which is a fault of leastwise and not of the note (${String(error)})`;
+    return ownFault(path, error);
   }
 }
 
