@@ -1,4 +1,5 @@
 import type { Colours } from '../colours.ts';
+import { counted } from '../counted.ts';
 import { escapeControls } from '../escape-controls.ts';
 import type { BankHoldings, BlockPlace } from './bank-holdings.ts';
 
@@ -88,8 +89,4 @@ function table(
 /** Whether a column holds words. A number with its decimal counts as a number. */
 function isText(rows: readonly (readonly (string | number)[])[], column: number): boolean {
   return rows.some(row => typeof row[column] === 'string' && !/^\d+(\.\d+)?$/.test(row[column]));
-}
-
-function counted(count: number, thing: string): string {
-  return `${count} ${thing}${count === 1 ? '' : 's'}`;
 }

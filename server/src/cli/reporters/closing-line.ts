@@ -1,4 +1,5 @@
 import type { Colours } from '../colours.ts';
+import { counted } from '../counted.ts';
 import type { MendedSum, Summary } from '../summary.ts';
 
 /** What was looked at and what came of it, in one line. */
@@ -24,8 +25,4 @@ function mendedText({ fixes, notes, isWritten }: MendedSum): string {
   return isWritten
     ? `${counted(fixes, 'fix', 'fixes')} made in ${counted(notes, 'note')}`
     : `${counted(fixes, 'fix', 'fixes')} to make in ${counted(notes, 'note')}, nothing was written`;
-}
-
-function counted(count: number, thing: string, things = `${thing}s`): string {
-  return `${count} ${count === 1 ? thing : things}`;
 }
