@@ -1,6 +1,6 @@
 import { commands, type ExtensionContext, l10n, type Uri } from 'vscode';
-import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
-import { afterACrash } from './after-a-crash.ts';
+import { type BaseLanguageClient, type LanguageClientOptions, State } from 'vscode-languageclient';
+import { afterAnEnd, errorHandler } from './after-an-end.ts';
 import { registerApplying, throughCommand } from './apply-if-unchanged.ts';
 import { registerCommands } from './commands/all.ts';
 import { SERVES_FILES, type ServedFiles, serveFiles } from './files/serve-files.ts';
@@ -36,15 +36,15 @@ export async function runClient(context: ExtensionContext, launch: Launch): Prom
 
   async function start(): Promise<void> {
     status.say(null);
-    const launched = launch(optionsWith(context.extensionUri, notes, status, service));
+    const launched = launch(optionsWith(context.extensionUri, notes, status));
     const { client } = launched;
-    running = { ...launched, files: serveFiles(client) };
-    try {
-      await client.start();
-    } catch (error) {
-      status.say(l10n.t('Notes are not checked'));
-      throw error;
-    }
+    const starting = { ...launched, files: serveFiles(client) };
+    running = starting;
+    client.onDidChangeState(({ newState }) => {
+      if (running === starting && (newState === State.Stopped || newState === State.StartFailed)) ended();
+    });
+    // One that ends while it starts has told so above.
+    await client.start().catch(() => {});
   }
 
   async function stop(): Promise<void> {
@@ -60,6 +60,10 @@ export async function runClient(context: ExtensionContext, launch: Launch): Prom
     ending.clearAway();
   }
 
+  const ended = afterAnEnd(
+    () => void inTurn(async () => stop().then(start)),
+    () => void inTurn(async () => stop().then(() => status.say(l10n.t('Notes are not checked')))),
+  );
   const service: Service = {
     running: () => (running?.client.isRunning() === true ? running : null),
     restart: () => inTurn(async () => stop().then(start)),
@@ -75,16 +79,12 @@ function optionsWith(
   extension: Uri,
   notes: ReturnType<typeof markdownNotes>,
   status: NoteStatus,
-  service: Service,
 ): LanguageClientOptions {
   return {
     documentSelector: notes,
     initializationOptions: SERVES_FILES,
-    errorHandler: afterACrash(
-      () => service.restart().catch(() => {}),
-      () => status.say(l10n.t('Notes are not checked')),
-    ),
-    // A server that ends while it starts is spoken of above, and not in the words of a protocol as well.
+    errorHandler,
+    // A server that ends while it starts is spoken of as any other, and not in the words of a protocol as well.
     initializationFailedHandler: () => false,
     middleware: {
       ...throughCommand,

@@ -58,10 +58,12 @@ export function watchFiles(client: BaseLanguageClient, areNotesWanted: () => boo
     ...[notes.onDidCreate, notes.onDidChange, notes.onDidDelete].map(event => event(noteChanged)),
     ...[configs.onDidCreate, configs.onDidChange, configs.onDidDelete].map(event => event(configChanged)),
     ...[all.onDidCreate, all.onDidDelete].map(event => event(folderChanged)),
-    // Above the folders that are open nobody watches, but what is saved here is known all the same.
-    workspace.onDidSaveTextDocument(({ uri }) => {
-      if (uri.path.endsWith(`/${CONFIG_NAME}`)) configChanged();
-    }),
+    // Above the folders that are open nobody watches, but what is opened or saved here is known all the same.
+    ...[workspace.onDidOpenTextDocument, workspace.onDidSaveTextDocument].map(event =>
+      event(({ uri }) => {
+        if (uri.path.endsWith(`/${CONFIG_NAME}`)) configChanged();
+      }),
+    ),
     workspace.onDidRenameFiles(({ files }) => {
       for (const { oldUri, newUri } of files)
         for (const uri of [oldUri, newUri]) isNoteName(uri.path) ? noteChanged(uri) : folderChanged(uri);
