@@ -13,6 +13,7 @@ import { shownValue } from '../render/shown-value.ts';
 import { writtenValue } from '../workings/put-in.ts';
 import { termSubject, termValue } from '../workings/setting.ts';
 import { vernierRule } from '../workings/vernier-rule.ts';
+import { recordedPlaces } from '../workings/worked-claim.ts';
 
 /** What a worked figure says beside the scales, each value as a right block writes it; null without a reading. */
 export function workedWords(facts: Facts, row: RowNumber): WorkedWords | null {
@@ -77,12 +78,14 @@ function byMark(facts: Facts, row: RowNumber): string | null {
   return `${mark} ${facts.measurement.runsBackward ? '+' : '−'} ${plain(count)} × ${one.text} = `;
 }
 
-/** The mark as a length, also where its divisions were counted. */
+/** The mark as a length, with the noughts that were recorded, also where its divisions were counted. */
 function markText(facts: Facts, scale: 'linear' | 'main', row: RowNumber): string | null {
   const term = `${scale} scale reading` as const;
   const value = termValue(facts, term, row);
   const one = value === null || !isPlain(value.dimension) ? null : division(facts, scale);
   const { dimension, unit } = facts.scales();
+  if (value !== null && value.dimension.angle === 0 && !isPlain(value.dimension))
+    return shownValue(value, { atLeast: recordedPlaces(facts, term, row, value.unit) });
   if (value === null || one === null || dimension === null) return shown(facts, term, row);
   return shownValue({ scalar: S.multiply(value.scalar, one), dimension, unit });
 }

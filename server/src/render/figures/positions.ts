@@ -73,8 +73,8 @@ export function closedDrawn(
   closed = 'the same instrument closed',
 ): string | null {
   if (drawn === 0) return null;
-  if (checks === 1) return `beside it ${closed}`;
+  if (checks === 1) return `with it ${closed}`;
   return drawn === checks
-    ? `beside it ${closed}, in each of ${checks} checks`
-    : `beside it ${closed}, in the first ${drawn === 1 ? '' : `${drawn} `}of ${checks} checks`;
+    ? `with it ${closed}, in each of ${checks} checks`
+    : `with it ${closed}, in the first ${drawn === 1 ? '' : `${drawn} `}of ${checks} checks`;
 }
