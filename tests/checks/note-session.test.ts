@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { checkNote } from '../../server/src/checks/check.ts';
+import type { CheckedNote } from '../../server/src/checks/finding.ts';
 import { noteSession } from '../../server/src/checks/note-session.ts';
 import { projectFiles, projectText } from '../support/project-files.ts';
 import { drawSeed } from '../support/seed.ts';
@@ -53,7 +54,8 @@ function typedInto(text: string, { at, gone, typed }: Typing): string {
 }
 
 /** As plain data, so that what is worked out late is worked out. */
-const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value));
+const plain = ({ blocks, findings }: CheckedNote): unknown =>
+  JSON.parse(JSON.stringify({ blocks, findings }));
 
 test('after every edit the session says what a fresh check says', () => {
   let found = 0;

@@ -115,7 +115,7 @@ D: corrected reading
       const note = examineNote(text, STUDENT)!;
       const checked = checkedNote(note);
       const secrets = secretsOf(text, checkNote(text));
-      for (const { index, measurement } of note.facts.blocks) {
+      for (const { index, measurement } of note.facts.blocks()) {
         expect(blockWorkings(note, index)).toEqual([]);
         for (const { subject, span } of measurement.claims) {
           expect(workingOf(note, index, subject)).toBeNull();

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { readNote } from '../../server/src/language/fences.ts';
 import { noteReader } from '../../server/src/language/note-reader.ts';
 import { drawSeed } from '../support/seed.ts';
+import { spelledOut } from '../support/spelled-out.ts';
 import { edited, noteEdit, pitfallNote } from './pitfall-notes.ts';
 
 // Source of what is right: the same note read as a whole, which fences-differential.test.ts compares with remark-parse.
@@ -18,11 +19,11 @@ test('after every edit the reader finds what reading the whole note finds', () =
       (notes, edits) => {
         const read = noteReader();
         let text = notes.join('\n\n');
-        expect(read(text)).toEqual(readNote(text));
+        expect(spelledOut(read(text))).toEqual(readNote(text));
         for (const edit of edits) {
           text = edited(text, edit);
           const structure = read(text);
-          expect(structure).toEqual(readNote(text));
+          expect(spelledOut(structure)).toEqual(readNote(text));
           blocks += structure.fences.length;
         }
       },
@@ -44,16 +45,16 @@ test('what a comment or a fence swallows for a while is found again, also where 
         // Plain paragraphs, as most of a long note is, are passed over together.
         const prose = 'Close the jaws, and read the zero.\n\n'.repeat(60);
         const note = `${prose}${notes.join(`\n\n${prose}`)}\n`;
-        expect(read(note)).toEqual(readNote(note));
+        expect(spelledOut(read(note))).toEqual(readNote(note));
         let text = opening + note;
-        expect(read(text)).toEqual(readNote(text));
+        expect(spelledOut(read(text))).toEqual(readNote(text));
         for (const edit of edits) {
           text = edited(text, edit);
-          expect(read(text)).toEqual(readNote(text));
+          expect(spelledOut(read(text))).toEqual(readNote(text));
         }
         if (text.startsWith(opening)) text = text.slice(opening.length);
         const structure = read(text);
-        expect(structure).toEqual(readNote(text));
+        expect(spelledOut(structure)).toEqual(readNote(text));
         blocks += structure.fences.length;
       },
     ),
@@ -65,9 +66,9 @@ test('what a comment or a fence swallows for a while is found again, also where 
 test('another note in its place is read anew', () => {
   const read = noteReader();
   const first = '# A\n\n```measurement a\npitch: 1 mm\n```\n';
-  expect(read(first)).toEqual(readNote(first));
+  expect(spelledOut(read(first))).toEqual(readNote(first));
   const second = '---\ntitle: B\n---\n\n> ```measurement b\n> pitch: 2 mm\n> ```\n';
-  expect(read(second)).toEqual(readNote(second));
-  expect(read('nothing')).toEqual(readNote('nothing'));
-  expect(read(first)).toEqual(readNote(first));
+  expect(spelledOut(read(second))).toEqual(readNote(second));
+  expect(spelledOut(read('nothing'))).toEqual(readNote('nothing'));
+  expect(spelledOut(read(first))).toEqual(readNote(first));
 });

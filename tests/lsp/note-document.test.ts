@@ -5,6 +5,7 @@ import { readNote } from '../../server/src/language/fences.ts';
 import { noteReader } from '../../server/src/language/note-reader.ts';
 import { noteDocument } from '../../server/src/lsp/note-document.ts';
 import { drawSeed } from '../support/seed.ts';
+import { spelledOut } from '../support/spelled-out.ts';
 import { RIGHT_NOTE, WRONG_NOTE } from '../support/workshop-notes.ts';
 
 // Source of what is right: the protocol's own TextDocument, and the same note read as a whole.
@@ -53,7 +54,7 @@ it('says of every text what a document of the protocol says, and knows its own c
             expect(document.getLineRange(position.line)).toEqual(expected.getLineRange(position.line));
             expect(document.getEOLCharacters(position.line)).toBe(expected.getEOLCharacters(position.line));
           }
-          expect(read(document.note)).toEqual(readNote(expected.getText()));
+          expect(spelledOut(read(document.note))).toEqual(readNote(expected.getText()));
         }
       },
     ),

@@ -153,7 +153,8 @@ describe('every slip', () => {
         for (const slip of SLIPS) {
           const found = slip.values(data);
           expect(found.length, slip.name).toBeLessThanOrEqual(30);
-          for (const { because } of found) {
+          for (const each of found) {
+            const because = each.because();
             expect(because, slip.name).toMatch(/^[\p{L}\d(-]/u);
             expect(because, slip.name).not.toMatch(/[.;,:]$|\n| {2}|undefined|null|NaN|\[object/);
           }

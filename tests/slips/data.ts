@@ -78,5 +78,5 @@ export function numbersOf(slip: Slip, data: SlipData, word = ''): readonly strin
 
 /** The sentences of a slip, each once. */
 export function sentencesOf(slip: Slip, data: SlipData): readonly string[] {
-  return [...new Set(slip.values(data).map(({ because }) => because))];
+  return [...new Set(slip.values(data).map(each => each.because()))];
 }

@@ -47,7 +47,7 @@ export function newFaults(before: readonly string[], after: string): readonly st
 /** The digests of a note's blocks. */
 export function digests(text: string): readonly string[] {
   const note = examineNote(text);
-  return note === null ? [] : note.facts.blocks.slice(0, note.fences).map(factsDigest);
+  return note === null ? [] : note.facts.blocks().slice(0, note.fences).map(factsDigest);
 }
 
 /** All that holds of every insertion into every note: no new finding, nothing to do a second time, the same facts. */

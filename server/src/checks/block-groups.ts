@@ -23,26 +23,36 @@ export function blockGroups(
   const named = byName(fences.map(nameWords));
   const names = firstWords(named.keys());
   const texts = [...fences.map(fence => ownText(text, fence)), ...codeSpans.map(span => span.text)];
-  return united(
-    named,
-    texts.map(part => namesIn(wordsIn(part), names)),
-    { fences, codeSpans },
-  );
+  const found = texts.map(part => namesIn(wordsIn(part), names));
+  return united(named, found, fences.length).map(numbers => numbered({ fences, codeSpans }, numbers));
+}
+
+/** The same by the numbers of the blocks and of the claims in the prose. */
+export interface GroupNumbers {
+  readonly fences: readonly number[];
+  readonly codeSpans: readonly number[];
 }
 
 /**
- * Does the same for a note that is being written. `contentOf` gives the same object for a block as long as its text stays
- * the same: then it is not read again, and looked through again only where the blocks have other names than before.
+ * Does the same for a note that is being written. `contents` has an object for each block, the same one as long as its
+ * text stays the same: then it is not read again, and looked through again only where the blocks have other names than
+ * before. The groups are the same objects as long as no block and no claim changes but in its place.
  */
-export function blockGrouper(
-  contentOf: (fence: Fence) => object,
-): (text: Sliced, fences: readonly Fence[], codeSpans: readonly CodeSpan[]) => readonly BlockGroup[] {
+export function blockGrouper(): (
+  text: Sliced,
+  { fences, codeSpans }: BlockGroup,
+  contents: readonly object[],
+) => readonly GroupNumbers[] {
   const known = new WeakMap<object, KnownText>();
   let names: Names = { all: '', byFirst: new Map() };
-  const knownOf = (text: Sliced, fence: Fence): KnownText => {
-    const content = contentOf(fence);
-    const before = known.get(content);
-    if (before !== undefined) return before;
+  let before: {
+    readonly contents: readonly object[];
+    readonly spans: string;
+    readonly groups: readonly GroupNumbers[];
+  } | null = null;
+  const knownOf = (text: Sliced, fence: Fence, content: object): KnownText => {
+    const read = known.get(content);
+    if (read !== undefined) return read;
     const now = {
       name: nameWords(fence),
       words: wordsOf(ownText(text, fence)),
@@ -52,8 +62,11 @@ export function blockGrouper(
     known.set(content, now);
     return now;
   };
-  return (text, fences, codeSpans) => {
-    const blocks = fences.map(fence => knownOf(text, fence));
+  return (text, { fences, codeSpans }, contents) => {
+    const spans = codeSpans.map(span => span.text).join('\0');
+    if (before !== null && before.spans === spans && isSameList(before.contents, contents))
+      return before.groups;
+    const blocks = fences.map((fence, index) => knownOf(text, fence, contents[index]!));
     const named = byName(blocks.map(({ name }) => name));
     const all = [...named.keys()].join(' ');
     if (all !== names.all) names = { all, byFirst: firstWords(named.keys()) };
@@ -63,7 +76,24 @@ export function blockGrouper(
       block.found = namesIn(block.words, names.byFirst);
     }
     const inSpans = codeSpans.map(span => namesIn(wordsOf(span.text), names.byFirst));
-    return united(named, [...blocks.map(({ found }) => found), ...inSpans], { fences, codeSpans });
+    const groups = united(named, [...blocks.map(({ found }) => found), ...inSpans], fences.length);
+    before = { contents, spans, groups };
+    return groups;
+  };
+}
+
+/** Whether two lists hold the same objects. */
+export function isSameList(one: readonly object[], other: readonly object[]): boolean {
+  if (one.length !== other.length) return false;
+  for (let index = 0; index < one.length; index++) if (one[index] !== other[index]) return false;
+  return true;
+}
+
+/** The blocks and claims of a note that have some numbers. */
+export function numbered({ fences, codeSpans }: BlockGroup, numbers: GroupNumbers): BlockGroup {
+  return {
+    fences: numbers.fences.map(number => fences[number]!),
+    codeSpans: numbers.codeSpans.map(number => codeSpans[number]!),
   };
 }
 
@@ -99,17 +129,17 @@ function byName(names: readonly string[]): ReadonlyMap<string, readonly number[]
   return named;
 }
 
-/** Puts together what bears the same name, and what names it; `found` has the names in each block, then in each code span. */
+/** Puts together what bears the same name, and what names it; `found` has the names in each of so many blocks, then in each code span. */
 function united(
   named: ReadonlyMap<string, readonly number[]>,
   found: readonly ReadonlySet<string>[],
-  { fences, codeSpans }: BlockGroup,
-): readonly BlockGroup[] {
+  blocks: number,
+): readonly GroupNumbers[] {
   const parents = found.map((_, index) => index);
   for (const indexes of named.values()) for (const index of indexes) unite(parents, indexes[0]!, index);
   for (const [index, names] of found.entries())
     for (const name of names) unite(parents, named.get(name)![0]!, index);
-  return gathered(parents, fences, codeSpans);
+  return gathered(parents, blocks);
 }
 
 const WORD = /[\p{L}\p{N}]+/gu;
@@ -130,34 +160,32 @@ export function firstWords(names: Iterable<string>): ReadonlyMap<string, readonl
   return byFirst;
 }
 
+const NONE: readonly (readonly string[])[] = [];
+
 export function namesIn(
   words: readonly string[],
   names: ReadonlyMap<string, readonly (readonly string[])[]>,
 ): ReadonlySet<string> {
   const found = new Set<string>();
-  for (const [at, word] of words.entries()) {
-    for (const name of names.get(word) ?? []) {
+  for (let at = 0; at < words.length; at++) {
+    for (const name of names.get(words[at]!) ?? NONE) {
       if (name.every((part, offset) => words[at + offset] === part)) found.add(name.join('-'));
     }
   }
   return found;
 }
 
-function gathered(
-  parents: number[],
-  fences: readonly Fence[],
-  codeSpans: readonly CodeSpan[],
-): readonly BlockGroup[] {
-  const groups = new Map<number, { fences: Fence[]; codeSpans: CodeSpan[] }>();
-  for (const [index, fence] of fences.entries()) {
+/** Those that have the same root; a code span that shares it with no block is in none. */
+function gathered(parents: number[], blocks: number): readonly GroupNumbers[] {
+  const groups = new Map<number, { fences: number[]; codeSpans: number[] }>();
+  for (let index = 0; index < blocks; index++) {
     const root = rootOf(parents, index);
     const group = groups.get(root) ?? { fences: [], codeSpans: [] };
     groups.set(root, group);
-    group.fences.push(fence);
+    group.fences.push(index);
   }
-  for (const [index, span] of codeSpans.entries()) {
-    groups.get(rootOf(parents, fences.length + index))?.codeSpans.push(span);
-  }
+  for (let index = blocks; index < parents.length; index++)
+    groups.get(rootOf(parents, index))?.codeSpans.push(index - blocks);
   return [...groups.values()];
 }
 

@@ -1,7 +1,8 @@
 import type { Measurement } from '../language/measurement.ts';
 import { RULES } from './all.ts';
+import { checkedBlock } from './checked-block.ts';
 import { examineNote } from './examine.ts';
-import type { CheckedBlock, CheckedNote, Finding } from './finding.ts';
+import type { CheckedNote, Finding } from './finding.ts';
 import { withLineBreaks } from './line-breaks.ts';
 import type { NoteCheck } from './note-check.ts';
 import { reportedQuantities } from './reported-quantities.ts';
@@ -23,17 +24,16 @@ export function checkNote(text: string, settings: Settings = DEFAULT_SETTINGS): 
 export function checkedNote(note: NoteCheck): CheckedNote {
   const isStudents = !mayTell(note.settings);
   const findings = RULES.flatMap(rule => rule.run(note));
-  const blocks = note.facts.blocks.slice(0, note.fences).map(
-    (block): CheckedBlock => ({
-      name: block.measurement.name,
-      span: block.measurement.fence.span,
-      // Only programs ask for them, so they are worked out when they do.
-      get quantities() {
-        return reportedQuantities(block, isStudents);
-      },
-      claims: claimCount(block.measurement),
-    }),
-  );
+  const blocks = note.facts
+    .blocks()
+    .slice(0, note.fences)
+    .map(block => {
+      const { measurement } = block;
+      const { name, fence } = measurement;
+      return checkedBlock({ name, span: fence.span, claims: claimCount(measurement) }, () =>
+        reportedQuantities(block, isStudents),
+      );
+    });
   const counted = asSet(withLineBreaks(note.text, applyWaivers(note, findings)), note.settings);
   return { blocks, findings: inOrder(isStudents ? counted.map(studentFinding) : counted) };
 }

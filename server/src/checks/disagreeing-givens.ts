@@ -17,7 +17,7 @@ import type { Rule } from './rule.ts';
 /** Given values that differ from what the other records of the block make them. */
 export function disagreeingGivens(rule: Rule, note: NoteCheck): readonly Finding[] {
   const findings: Finding[] = [];
-  for (const facts of note.facts.blocks) {
+  for (const facts of note.facts.blocks()) {
     for (const [term, given] of facts.measurement.givens) {
       if (!isHere(facts.measurement, given.span)) continue;
       const finding = disagreement(rule, note, facts, term, given);

@@ -140,9 +140,9 @@ export function claimName(note: NoteCheck, claim: Claim): string {
   }
   const row = rowNumber(subject);
   if (row === null) return `the ${termText(subject)}`;
-  const facts = note.facts.blocks.find(({ measurement }) =>
-    measurement.claims.some(other => other.span === claim.span),
-  );
+  const facts = note.facts
+    .blocks()
+    .find(({ measurement }) => measurement.claims.some(other => other.span === claim.span));
   const label = facts === undefined ? null : owner(facts, subject)?.measurement.rows[row - 1]?.label;
   return `the ${termText(subject)} of ${label ?? `row ${row}`}`;
 }

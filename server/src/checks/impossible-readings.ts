@@ -24,7 +24,7 @@ export interface Impossible {
 /** What the instrument cannot show: lines beyond the last, marks that the scale does not have, scales that cannot stand so together. */
 export function impossibleReadings(note: NoteCheck): readonly Impossible[] {
   const found: Impossible[] = [];
-  for (const facts of note.facts.blocks) {
+  for (const facts of note.facts.blocks()) {
     const { measurement } = facts;
     const see = (readings: Readings, row: number | string | null): void => {
       for (const [term, reading] of readings) {

@@ -38,17 +38,20 @@ export interface BlockHoldings {
 export function noteHoldings(note: NoteCheck): NoteHoldings {
   const isTold = mayTell(note.settings);
   const index = lineIndex(note.text);
-  const blocks = note.facts.blocks.slice(0, note.fences).map((facts): BlockHoldings => {
-    const { measurement } = facts;
-    return {
-      line: placeAt(index, measurement.fence.span.start).line,
-      name: measurement.name,
-      instrument: instrumentOf(measurement),
-      asked: askedFor(measurement),
-      key: isTold ? keyOf(measurement) : null,
-      seen: seenText(facts),
-    };
-  });
+  const blocks = note.facts
+    .blocks()
+    .slice(0, note.fences)
+    .map((facts): BlockHoldings => {
+      const { measurement } = facts;
+      return {
+        line: placeAt(index, measurement.fence.span.start).line,
+        name: measurement.name,
+        instrument: instrumentOf(measurement),
+        asked: askedFor(measurement),
+        key: isTold ? keyOf(measurement) : null,
+        seen: seenText(facts),
+      };
+    });
   const findings = checkedNote(note).findings.flatMap(({ rule, severity, slip, waived }) =>
     waived === null ? [{ rule, severity, slip: isTold ? slip : null }] : [],
   );

@@ -1,10 +1,11 @@
-import { noteReader, unplacedFence } from '../language/note-reader.ts';
+import { noteReader, unplacedFences } from '../language/note-reader.ts';
 import { asNoteText, type NoteText } from '../language/note-text.ts';
 import { movedFence } from '../language/own-fence.ts';
 import { type Fence, type NoteStructure, type Span, spanOf } from '../language/syntax.ts';
 import { type WorkingComment, workingComments } from '../language/working-comments.ts';
-import { type BlockGroup, blockGrouper } from './block-groups.ts';
+import { type BlockGroup, blockGrouper, type GroupNumbers, isSameList, numbered } from './block-groups.ts';
 import { checkedNote, inOrder } from './check.ts';
+import { checkedBlock } from './checked-block.ts';
 import { blockNamesIn, examineStructure } from './examine.ts';
 import type { CheckedBlock, CheckedNote, Finding } from './finding.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
@@ -35,7 +36,7 @@ export function noteSession(
   settings: Settings = DEFAULT_SETTINGS,
   read: (note: NoteText) => NoteStructure = noteReader(),
 ): NoteSession {
-  const groupsIn = blockGrouper(unplacedFence);
+  const groupsIn = blockGrouper();
   const kept = keptGroups();
   return {
     check(note) {
@@ -43,33 +44,53 @@ export function noteSession(
       const structure = read(text);
       const comments = structure.comments === undefined ? [] : workingComments(text.whole(), structure);
       const names = onDemand(() => blockNamesIn(structure.fences));
+      const contents = unplacedFences(structure.fences);
+      const groups = groupsIn(text, structure, contents);
       const findings: Finding[] = [];
-      const checked: [Group, KeptGroup][] = [];
-      for (const blockGroup of groupsIn(text, structure.fences, structure.codeSpans)) {
-        const group = withWorkings(blockGroup, comments);
+      const worked = new Set(comments.map(({ fenceStart }) => fenceStart));
+      const isWorked = ({ fences }: GroupNumbers): boolean =>
+        worked.size > 0 && fences.some(number => worked.has(structure.fences[number]!.span.start));
+      const groupAt = (numbers: GroupNumbers): Group => ({
+        ...withWorkings(numbered(structure, numbers), comments),
+        contents: numbers.fences.map(number => contents[number]!),
+      });
+      const checked = groups.map(numbers => {
+        const quiet = isWorked(numbers) ? null : kept.quiet(contents, numbers);
+        if (quiet !== null) return quiet;
+        const group = groupAt(numbers);
         const before = kept.of(text, group);
         const stays = before !== null && mayStay(before, names);
         const now = stays ? movedTo(before, group) : checkedGroup(text, group, names(), settings);
         if (!stays) kept.remember(text, group, now);
         kept.keep(text, group, now);
         for (const finding of now.findings) findings.push(finding);
-        checked.push([group, now]);
-      }
+        return now;
+      });
       findings.push(...outsideBlocks(text, structure, comments, names, settings));
       // Only programs ask for them.
       const blocks = onDemand(() =>
         checked
-          .flatMap(([group, found]) => checkedBlocks(text, group, found, settings))
+          .flatMap((found, index) => checkedBlocks(text, groupAt(groups[index]!), found, settings))
           .sort((a, b) => a.span.start - b.span.start),
       );
-      return {
-        get blocks() {
-          return blocks();
-        },
-        findings: inOrder(findings),
-      };
+      return new SessionCheck(inOrder(findings), blocks);
     },
   };
+}
+
+/** A class, for V8 keeps all that the getter of a single object refers to until it collects everything. */
+class SessionCheck implements CheckedNote {
+  readonly findings: readonly Finding[];
+  readonly #blocks: () => readonly CheckedBlock[];
+
+  constructor(findings: readonly Finding[], blocks: () => readonly CheckedBlock[]) {
+    this.findings = findings;
+    this.#blocks = blocks;
+  }
+
+  get blocks(): readonly CheckedBlock[] {
+    return this.#blocks();
+  }
 }
 
 function onDemand<Value>(work: () => Value): () => Value {
@@ -98,6 +119,8 @@ function outsideBlocks(
 
 /** Remembers what was found in groups: by their blocks as long as these stay the same, and for a while by their texts. */
 function keptGroups(): {
+  /** What is known of blocks with nothing beside them in which nothing was found: it holds wherever they stand. */
+  quiet(contents: readonly Fence[], numbers: GroupNumbers): KeptGroup | null;
   of(text: NoteText, group: Group): KeptGroup | null;
   keep(text: NoteText, group: Group, found: KeptGroup): void;
   remember(text: NoteText, group: Group, found: KeptGroup): void;
@@ -106,17 +129,26 @@ function keptGroups(): {
   const byBlock = new WeakMap<Fence, KeptByBlock>();
   const byText = new Map<string, KeptGroup>();
   return {
+    quiet(contents, { fences, codeSpans }) {
+      if (codeSpans.length > 0) return null;
+      const known = byBlock.get(contents[fences[0]!]!);
+      if (known === undefined || known.beside !== '' || known.found.findings.length > 0) return null;
+      if (known.contents.length !== fences.length) return null;
+      for (let index = 0; index < fences.length; index++)
+        if (known.contents[index] !== contents[fences[index]!]) return null;
+      return known.found;
+    },
     of(text, group) {
-      const known = byBlock.get(unplacedFence(group.fences[0]!));
+      const known = byBlock.get(group.contents[0]!);
       return known !== undefined && isSame(known, text, group)
         ? known.found
         : (byText.get(groupKey(text, group)) ?? null);
     },
     keep(text, group, found) {
-      const known = byBlock.get(unplacedFence(group.fences[0]!));
+      const { contents } = group;
+      const known = byBlock.get(contents[0]!);
       if (known?.found === found && isSame(known, text, group)) return;
-      const fences = group.fences.map(unplacedFence);
-      byBlock.set(fences[0]!, { fences, beside: textsBeside(text, group), found });
+      byBlock.set(contents[0]!, { contents, beside: textsBeside(text, group), found });
     },
     remember(text, group, found) {
       byText.set(groupKey(text, group), found);
@@ -126,25 +158,23 @@ function keptGroups(): {
 }
 
 interface KeptByBlock {
-  readonly fences: readonly Fence[];
+  readonly contents: readonly Fence[];
   readonly beside: string;
   readonly found: KeptGroup;
 }
 
-function isSame({ fences, beside }: KeptByBlock, text: NoteText, group: Group): boolean {
-  return (
-    fences.length === group.fences.length &&
-    fences.every((fence, index) => fence === unplacedFence(group.fences[index]!)) &&
-    beside === textsBeside(text, group)
-  );
+function isSame({ contents, beside }: KeptByBlock, text: NoteText, group: Group): boolean {
+  return isSameList(contents, group.contents) && beside === textsBeside(text, group);
 }
 
 /** Blocks that belong together, with the workings below them. */
 interface Group extends BlockGroup {
   readonly workings: readonly WorkingComment[];
+  /** Each block wherever it stands. */
+  readonly contents: readonly Fence[];
 }
 
-function withWorkings(group: BlockGroup, comments: readonly WorkingComment[]): Group {
+function withWorkings(group: BlockGroup, comments: readonly WorkingComment[]): Omit<Group, 'contents'> {
   if (comments.length === 0) return { ...group, workings: comments };
   const starts = new Set(group.fences.map(fence => fence.span.start));
   return {
@@ -250,11 +280,10 @@ function checkedBlocks(
   settings: Settings,
 ): readonly CheckedBlock[] {
   const known = { blockNames: [], comments: [], settings };
-  return blocks.map((block, index) => ({
-    ...block,
-    span: group.fences[index]!.span,
-    get quantities() {
-      return checkedNote(examineStructure(text.whole(), group, known)).blocks[index]!.quantities;
-    },
-  }));
+  return blocks.map((block, index) =>
+    checkedBlock(
+      { ...block, span: group.fences[index]!.span },
+      () => checkedNote(examineStructure(text.whole(), group, known)).blocks[index]!.quantities,
+    ),
+  );
 }

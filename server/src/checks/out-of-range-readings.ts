@@ -13,7 +13,7 @@ import type { Rule } from './rule.ts';
 /** Readings outside the measuring range that the block records. */
 export function outOfRangeReadings(rule: Rule, note: NoteCheck): readonly Finding[] {
   const findings: Finding[] = [];
-  for (const facts of note.facts.blocks) {
+  for (const facts of note.facts.blocks()) {
     const { measurement } = facts;
     if (measurement.range === null) continue;
     const from = evaluateIn(facts, measurement.range.from.expression);

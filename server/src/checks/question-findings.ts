@@ -17,7 +17,7 @@ import type { Rule } from './rule.ts';
 
 /** The key of a question against its choices, and the choices against the value that the records give. */
 export function questionFindings(rule: Rule, note: NoteCheck, kind: RuleName): readonly Finding[] {
-  return note.facts.blocks.flatMap(facts => judged(rule, facts).filter(finding => finding.rule === kind));
+  return note.facts.blocks().flatMap(facts => judged(rule, facts).filter(finding => finding.rule === kind));
 }
 
 function judged(rule: Rule, facts: Facts): readonly Finding[] {

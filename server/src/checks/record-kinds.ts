@@ -24,7 +24,7 @@ export interface OddRecord {
 export const oddRecords = oncePerNote(findOddRecords);
 
 function findOddRecords(note: NoteCheck): readonly OddRecord[] {
-  return note.facts.blocks.flatMap(facts => {
+  return note.facts.blocks().flatMap(facts => {
     const odd: OddRecord[] = [];
     const see = judgeWith(facts, odd);
     const { measurement } = facts;

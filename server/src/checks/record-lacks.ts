@@ -20,7 +20,7 @@ export const recordLacks = oncePerNote(findRecordLacks);
 
 function findRecordLacks(note: NoteCheck): readonly RecordLack[] {
   const lacks: RecordLack[] = [];
-  for (const facts of note.facts.blocks) {
+  for (const facts of note.facts.blocks()) {
     const { measurement } = facts;
     for (const [name, record] of measurement.own) {
       if (record.kind !== 'value' || !isHere(measurement, record.given.span)) continue;
@@ -75,7 +75,7 @@ export const readingLacks = oncePerNote(findReadingLacks);
 
 function findReadingLacks(note: NoteCheck): readonly ReadingLack[] {
   const lacks: ReadingLack[] = [];
-  for (const facts of note.facts.blocks) {
+  for (const facts of note.facts.blocks()) {
     const { measurement } = facts;
     const rows: RowNumber[] = measurement.rows.length > 0 ? measurement.rows.map(row => row.number) : [null];
     for (const row of rows) {

@@ -30,7 +30,7 @@ export function findSlip(
 ): NamedSlip | null {
   const pair = comparable(truth, value.quantity);
   if (pair === null) return null;
-  const data = slipData(facts, claim.subject, value, truth, before);
+  const data = new DataOnDemand(facts, claim.subject, value, truth, before);
   let named: { slip: NamedSlip['slip']; because: string } | null = null;
   const rounds = !isReading(claim.subject) && !isExactTerm(claim.subject);
   for (const slip of SLIPS) {
@@ -49,7 +49,7 @@ export function findSlip(
     });
     if (hit === undefined) continue;
     if (named !== null) return { ...named, next: slip };
-    named = { slip, because: hit.because };
+    named = { slip, because: hit.because() };
   }
   return named && { ...named, next: null };
 }
@@ -75,7 +75,7 @@ function agreesWithSlip(
  */
 export function slipValues(facts: Facts, subject: Subject, right: StatedValue): readonly Q.Quantity[] {
   const truth = right.quantity;
-  const data = slipData(facts, subject, right, truth, null);
+  const data = new DataOnDemand(facts, subject, right, truth, null);
   const given = SLIPS.map(slip => slip.values(data).map(({ value }) => value));
   const most = Math.max(...given.map(({ length }) => length));
   const inTurn = Array.from({ length: most }, (_, turn) => given.flatMap(values => values[turn] ?? []));
@@ -85,66 +85,98 @@ export function slipValues(facts: Facts, subject: Subject, right: StatedValue): 
   });
 }
 
-function slipData(
-  facts: Facts,
-  subject: Subject,
-  value: StatedValue,
-  truth: Q.Quantity,
-  before: StatedValue | null,
-): SlipData {
-  const home = owner(facts, subject) ?? facts;
-  const row = rowOf(subject);
-  const scales = home.scales();
-  const lazy = <T>(make: () => T): (() => T) => {
-    let made: { value: T } | null = null;
-    return () => {
-      made ??= { value: make() };
-      return made.value;
-    };
-  };
-  const count = lazy(() => {
-    const lines = fineCount(home);
-    return lines.ok ? S.realValue(lines.quantity.scalar) : null;
-  });
-  const formula = lazy(() => formulaOf(home, subject));
-  const values = lazy(() => listOf(home, subject));
-  const errors = lazy(() => (subject.kind === 'statistic' ? errorShares(facts, subject.of) : []));
-  return {
-    target: targetOf(subject),
-    truth,
-    stated: value.quantity,
-    place: value.place,
-    value: term => slipTerm(home, term, row),
-    get count() {
-      return count();
-    },
-    vernier: !scales.hasVernier ? 'none' : scales.vernierBase === 'circular' ? 'on drum' : 'on main scale',
-    isScrew: scales.hasCircular,
-    runsBackward: home.measurement.runsBackward,
-    closed: closedOf(home),
-    get values() {
-      return values();
-    },
-    get formula() {
-      return formula();
-    },
-    lookup(key) {
-      const subject = home.measurement.subjects.get(key);
-      const answer = subject === undefined ? null : home.value(subject);
-      return answer?.ok
-        ? { ok: true, quantity: answer.quantity }
-        : { ok: false, trouble: { kind: 'domain', what: key } };
-    },
-    get errorTerms() {
-      return errors();
-    },
-    get errorOf() {
-      if (subject.kind !== 'statistic') return null;
-      const of = facts.value(subject.of);
-      return of.ok ? of.quantity : null;
-    },
-    before: before === null ? null : { value: before.quantity, place: before.place },
-  };
+/**
+ * What the slips go by, most of it worked out when one of them asks: few do.
+ *
+ * A class, for V8 keeps all that the getter of a single object refers to until it collects everything.
+ */
+class DataOnDemand implements SlipData {
+  readonly target: string;
+  readonly truth: Q.Quantity;
+  readonly stated: Q.Quantity;
+  readonly place: SlipData['place'];
+  readonly vernier: SlipData['vernier'];
+  readonly isScrew: boolean;
+  readonly runsBackward: boolean;
+  readonly closed: SlipData['closed'];
+  readonly before: SlipData['before'];
+  readonly value: SlipData['value'];
+  readonly lookup: SlipData['lookup'];
+  readonly #facts: Facts;
+  readonly #home: Facts;
+  readonly #subject: Subject;
+  #count: SlipData['count'] | undefined;
+  #values: SlipData['values'] | undefined;
+  #formula: SlipData['formula'] | undefined;
+  #errorTerms: SlipData['errorTerms'] | undefined;
+
+  constructor(
+    facts: Facts,
+    subject: Subject,
+    value: StatedValue,
+    truth: Q.Quantity,
+    before: StatedValue | null,
+  ) {
+    const home = owner(facts, subject) ?? facts;
+    const scales = home.scales();
+    this.target = targetOf(subject);
+    this.truth = truth;
+    this.stated = value.quantity;
+    this.place = value.place;
+    this.vernier = !scales.hasVernier
+      ? 'none'
+      : scales.vernierBase === 'circular'
+        ? 'on drum'
+        : 'on main scale';
+    this.isScrew = scales.hasCircular;
+    this.runsBackward = home.measurement.runsBackward;
+    this.closed = closedOf(home);
+    this.before = before === null ? null : { value: before.quantity, place: before.place };
+    // Slips hand these on as they are.
+    this.value = term => slipTerm(home, term, rowOf(subject));
+    this.lookup = key => lookedUp(home, key);
+    this.#facts = facts;
+    this.#home = home;
+    this.#subject = subject;
+  }
+
+  get count(): SlipData['count'] {
+    if (this.#count === undefined) {
+      const lines = fineCount(this.#home);
+      this.#count = lines.ok ? S.realValue(lines.quantity.scalar) : null;
+    }
+    return this.#count;
+  }
+
+  get values(): SlipData['values'] {
+    this.#values ??= listOf(this.#home, this.#subject);
+    return this.#values;
+  }
+
+  get formula(): SlipData['formula'] {
+    if (this.#formula === undefined) this.#formula = formulaOf(this.#home, this.#subject);
+    return this.#formula;
+  }
+
+  get errorTerms(): SlipData['errorTerms'] {
+    const subject = this.#subject;
+    this.#errorTerms ??= subject.kind === 'statistic' ? errorShares(this.#facts, subject.of) : [];
+    return this.#errorTerms;
+  }
+
+  get errorOf(): SlipData['errorOf'] {
+    if (this.#subject.kind !== 'statistic') return null;
+    const of = this.#facts.value(this.#subject.of);
+    return of.ok ? of.quantity : null;
+  }
+}
+
+function lookedUp(home: Facts, key: string): ReturnType<SlipData['lookup']> {
+  const subject = home.measurement.subjects.get(key);
+  const answer = subject === undefined ? null : home.value(subject);
+  return answer?.ok
+    ? { ok: true, quantity: answer.quantity }
+    : { ok: false, trouble: { kind: 'domain', what: key } };
 }
 
 function rowOf(subject: Subject): RowNumber {

@@ -32,7 +32,7 @@ export interface Facts {
 
 export interface NoteFacts {
   /** All blocks, for whoever looks at every one of them. */
-  readonly blocks: readonly Facts[];
+  blocks(): readonly Facts[];
   /** The facts of one block, made when they are first asked for: a long note has thousands. */
   block(index: number): Facts;
   /** The facts of a named block; null for an unknown one. */
@@ -55,9 +55,7 @@ export function noteFacts(
   const names = blockNames(measurements);
   const made = new Map<number, Facts>();
   const note: NoteFacts = {
-    get blocks() {
-      return measurements.map((_, index) => note.block(index));
-    },
+    blocks: () => measurements.map((_, index) => note.block(index)),
     block(index) {
       const before = made.get(index);
       if (before !== undefined) return before;
@@ -78,9 +76,7 @@ export function noteFacts(
 /** The same note with another measurement in the place of one block; all other blocks keep their facts. */
 export function withBlock(note: NoteFacts, index: number, measurement: Measurement): Facts {
   const variant: NoteFacts = {
-    get blocks() {
-      return note.blocks.map(facts => (facts.index === index ? own : facts));
-    },
+    blocks: () => note.blocks().map(facts => (facts.index === index ? own : facts)),
     block: other => (other === index ? own : note.block(other)),
     named(name) {
       const other = note.indexOf(name);

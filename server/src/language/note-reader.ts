@@ -39,19 +39,22 @@ function mayHoldOurs(note: string): boolean {
   return /measurement/i.test(note) || mayHoldComments(note);
 }
 
-/** The same fence wherever it stands: another one for another text, the same object as long as nothing in it changes. */
-export function unplacedFence(fence: Fence): Fence {
-  return unplaced.get(fence) ?? fence;
+/**
+ * The same fences wherever they stand, for those of a structure: each the same object as long as nothing in it changes,
+ * and another one for another text.
+ */
+export function unplacedFences(fences: readonly Fence[]): readonly Fence[] {
+  return unplaced.get(fences) ?? fences;
 }
 
-const unplaced = new WeakMap<Fence, Fence>();
+const unplaced = new WeakMap<readonly Fence[], readonly Fence[]>();
 
 /** A note as it was read. */
 interface KeptNote {
   readonly note: NoteText;
   /** Where the Markdown begins, below front matter. */
   readonly start: number;
-  readonly parts: readonly Part[];
+  readonly parts: Part[];
   /** How many parts there were when they were put together last. */
   readonly count: number;
 }
@@ -102,6 +105,7 @@ function plainOf(note: string): string {
 function edited(kept: KeptNote, note: NoteText): KeptNote | null {
   const change = note.changeSince(kept.note);
   if (change === null || change.start < kept.start || startAfter(kept, note) !== kept.start) return null;
+  // Whoever holds them goes on with what is made of them here.
   const { parts } = kept;
   const first = partAbove(kept, change.start);
   // A stretch ends below a line break, so that none is cut apart.
@@ -111,9 +115,16 @@ function edited(kept: KeptNote, note: NoteText): KeptNote | null {
     const part = parts[index]!;
     if (part.found !== null && from < index + part.found.parts) part.found = null;
   }
+  if (laid.length <= MOST_AT_ONCE) {
+    parts.splice(from, to - from, ...laid.map(asUnread));
+    return { ...kept, note };
+  }
   const now = parts.slice(0, from).concat(laid.map(asUnread), parts.slice(to));
-  return { note, start: kept.start, parts: now, count: kept.count };
+  return { ...kept, note, parts: now };
 }
+
+/** More parts than this are not handed to a function one by one. */
+const MOST_AT_ONCE = 1000;
 
 /** Where the Markdown begins in a note that did not change above where it began. */
 function startAfter({ start }: KeptNote, note: NoteText): number {
@@ -144,24 +155,35 @@ function structureOf(kept: KeptNote): NoteStructure | null {
   const fences: Fence[] = [];
   const codeSpans: CodeSpan[] = [];
   const comments: CommentLine[] = [];
+  const own: Fence[] = [];
   let [effort, prose] = [0, 0];
   for (let index = 0, at = start; index < parts.length; ) {
     const part = parts[index]!;
+    if (part.found === PLAIN) {
+      index += 1;
+      at += part.length;
+      continue;
+    }
     part.found ??= read(index, at);
     if (part.found === null) return null;
     effort += part.found.effort;
     prose += part.found.prose;
     if (MOST_EFFORT / 2 < effort || MOST_PROSE / 2 < prose) return null;
-    if (part.found !== PLAIN) {
-      const placed = placedAt(part.found, at);
-      for (const fence of placed.fences) fences.push(fence);
-      for (const span of placed.codeSpans) codeSpans.push(span);
-      for (const comment of placed.comments) comments.push(comment);
-    }
+    const placed = placedAt(part.found, at);
+    putTo(own, part.found.fences);
+    putTo(fences, placed.fences);
+    putTo(codeSpans, placed.codeSpans);
+    putTo(comments, placed.comments);
     for (const next = index + part.found.parts; index < next; index++) at += parts[index]!.length;
   }
   if (!parts.some(part => 0 <= part.lastBlock)) return NOTHING;
+  unplaced.set(fences, own);
   return { fences, codeSpans, ...(comments.length === 0 ? {} : { comments }) };
+}
+
+/** Written out, for this is done for each part of a note at each letter. */
+function putTo<Value>(list: Value[], more: readonly Value[]): void {
+  for (let index = 0; index < more.length; index++) list.push(more[index]!);
 }
 
 /** Most stretches hold nothing and leave nothing open. */
@@ -204,11 +226,7 @@ function placedAt(found: Found, at: number): Placed {
   if (found.placed?.at === at) return found.placed;
   const placed = {
     at,
-    fences: found.fences.map(fence => {
-      const moved = movedFence(fence, at);
-      unplaced.set(moved, fence);
-      return moved;
-    }),
+    fences: found.fences.map(fence => movedFence(fence, at)),
     codeSpans: found.codeSpans.map(span => movedCodeSpan(span, at)),
     comments: found.comments.map(comment => movedComment(comment, at)),
   };

@@ -25,19 +25,40 @@ export function ownFence(fence: Fence, start: number, note: string): Fence {
 
 /** The same fence at another place. Its lines are only moved when somebody looks at them. */
 export function movedFence(fence: Fence, by: number): Fence {
-  let lines: Fence['lines'] | null = null;
-  return {
-    span: movedSpan(fence.span, by),
-    info: fence.info,
-    infoSpan: movedSpan(fence.infoSpan, by),
-    closed: fence.closed,
-    closingEnd: fence.closingEnd === null ? null : fence.closingEnd + by,
-    prefix: fence.prefix,
-    get lines() {
-      lines ??= fence.lines.map(({ text, start, prefix }) => ({ text, start: start + by, prefix }));
-      return lines;
-    },
-  };
+  return new MovedFence(fence, by);
+}
+
+/** A class, for V8 keeps all that the getter of a single object refers to until it collects everything. */
+class MovedFence implements Fence {
+  readonly span: Span;
+  readonly info: string;
+  readonly infoSpan: Span;
+  readonly closed: boolean;
+  readonly closingEnd: number | null;
+  readonly prefix: string;
+  readonly #fence: Fence;
+  readonly #by: number;
+  #lines: Fence['lines'] | null = null;
+
+  constructor(fence: Fence, by: number) {
+    this.span = movedSpan(fence.span, by);
+    this.info = fence.info;
+    this.infoSpan = movedSpan(fence.infoSpan, by);
+    this.closed = fence.closed;
+    this.closingEnd = fence.closingEnd === null ? null : fence.closingEnd + by;
+    this.prefix = fence.prefix;
+    this.#fence = fence;
+    this.#by = by;
+  }
+
+  get lines(): Fence['lines'] {
+    this.#lines ??= this.#fence.lines.map(({ text, start, prefix }) => ({
+      text,
+      start: start + this.#by,
+      prefix,
+    }));
+    return this.#lines;
+  }
 }
 
 export function ownCodeSpan({ text, start }: CodeSpan, from: number): CodeSpan {

@@ -43,39 +43,58 @@ export function openNotes(): (document: TextDocument, settings: Settings) => Ope
     serial += 1;
     const session = before?.session ?? noteSession(settings, text => structureOf(document, text));
     const typedLine = before === undefined ? null : lineOfTyping(document, before.note, note);
-    const open = openNote(document, note, settings, serial, typedLine, session);
+    const open = new NoteInEditor({ document, settings, serial, typedLine }, note, session);
     known.set(document, { open, note, session });
     return open;
   };
 }
 
-function openNote(
-  document: TextDocument,
-  text: NoteText,
-  settings: Settings,
-  serial: number,
-  typedLine: Span | null,
-  session: NoteSession,
-): OpenNote {
-  let note: NoteCheck | null | undefined;
-  let checked: CheckedNote | undefined;
-  return {
-    document,
-    get text() {
-      return text.whole();
-    },
-    settings,
-    serial,
-    typedLine,
-    get note() {
-      if (note === undefined) note = examineNote(text.whole(), settings);
-      return note;
-    },
-    get checked() {
-      checked ??= session.check(text);
-      return checked;
-    },
-  };
+/**
+ * Looks at nothing until somebody asks.
+ *
+ * A class, for V8 keeps all that the getter of a single object refers to until it collects everything.
+ */
+class NoteInEditor implements OpenNote {
+  readonly document: TextDocument;
+  readonly settings: Settings;
+  readonly serial: number;
+  readonly typedLine: Span | null;
+  readonly #text: NoteText;
+  readonly #session: NoteSession;
+  #note: NoteCheck | null | undefined;
+  #checked: CheckedNote | undefined;
+
+  constructor(
+    {
+      document,
+      settings,
+      serial,
+      typedLine,
+    }: Pick<OpenNote, 'document' | 'settings' | 'serial' | 'typedLine'>,
+    text: NoteText,
+    session: NoteSession,
+  ) {
+    this.document = document;
+    this.settings = settings;
+    this.serial = serial;
+    this.typedLine = typedLine;
+    this.#text = text;
+    this.#session = session;
+  }
+
+  get text(): string {
+    return this.#text.whole();
+  }
+
+  get note(): NoteCheck | null {
+    if (this.#note === undefined) this.#note = examineNote(this.text, this.settings);
+    return this.#note;
+  }
+
+  get checked(): CheckedNote {
+    this.#checked ??= this.#session.check(this.#text);
+    return this.#checked;
+  }
 }
 
 /** The line that a change within one line was made in; null for a change of several lines. */

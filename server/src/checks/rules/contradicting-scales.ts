@@ -26,7 +26,7 @@ main scale: 1 MSD = 1 mm
 \`\`\`
 `,
   run(note) {
-    const records = note.facts.blocks.flatMap(facts =>
+    const records = note.facts.blocks().flatMap(facts =>
       facts.scales().troubles.flatMap(trouble => {
         const { spans } = facts.scales();
         const span = spans[trouble.source];

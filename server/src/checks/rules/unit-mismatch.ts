@@ -56,7 +56,7 @@ density rho = m / v = 2.71 g/cm^3
       }
       return [];
     });
-    const scales = note.facts.blocks.flatMap(facts =>
+    const scales = note.facts.blocks().flatMap(facts =>
       facts.scales().troubles.flatMap(trouble => {
         const span = facts.scales().spans[trouble.source];
         if (trouble.kind !== 'mismatch' || span === undefined) return [];

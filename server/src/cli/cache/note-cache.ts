@@ -70,7 +70,10 @@ export function noteCache(folder: CacheFolder): NoteCache {
 
 /** With all values worked out that are otherwise worked out when a program asks. */
 function asPlainData({ blocks, findings }: CheckedNote): CheckedNote {
-  return { blocks: blocks.map(block => ({ ...block })), findings };
+  return {
+    blocks: blocks.map(({ name, span, quantities, claims }) => ({ name, span, quantities, claims })),
+    findings,
+  };
 }
 
 interface EntryFiles {

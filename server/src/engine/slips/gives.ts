@@ -8,12 +8,5 @@ import type { Maybe } from './sums.ts';
  */
 export function gives(value: Maybe, because: () => string): readonly SlipValue[] {
   if (value === null) return [];
-  return [
-    {
-      value,
-      get because() {
-        return because();
-      },
-    },
-  ];
+  return [{ value, because }];
 }

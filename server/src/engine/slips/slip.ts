@@ -98,7 +98,7 @@ export interface SlipData {
 export interface SlipValue {
   readonly value: Quantity;
   /** What happened, as a teacher tells a student: it goes on from "…, but right is …: ", one breath, no final stop. */
-  readonly because: string;
+  because(): string;
 }
 
 /** One known slip: the wrong formula and the sentence that explains it. */
