@@ -21,12 +21,12 @@ export interface Hint {
 
 /** The hints of one block, in its order. A student gets none. */
 export function hintsOf(near: NearBlocks, block: number): readonly Hint[] {
-  if (!mayTell(near.check.settings)) return [];
-  const facts = near.check.facts.block(block);
+  if (!mayTell(near.check().settings)) return [];
+  const facts = near.check().facts.block(block);
   return [
     ...answerHints(facts),
     ...leastCountHints(near, block, facts),
-    ...zeroErrorHints(near.check, facts),
+    ...zeroErrorHints(near.check(), facts),
   ].sort((a, b) => a.offset - b.offset);
 }
 
@@ -42,14 +42,16 @@ function answerHints(facts: Facts): readonly Hint[] {
 }
 
 /** Beside the last line of the scales. None where the block says it itself: if it is wrong there, that is found fault with. */
-function leastCountHints({ check, blocks }: NearBlocks, block: number, facts: Facts): readonly Hint[] {
+function leastCountHints(near: NearBlocks, block: number, facts: Facts): readonly Hint[] {
   const { measurement } = facts;
-  const value = isStated(measurement, 'least count') ? null : valueText(check, facts, LEAST_COUNT);
+  const value = isStated(measurement, 'least count') ? null : valueText(near.check(), facts, LEAST_COUNT);
   const places = scaleSpans(measurement).filter(span => isHere(measurement, span));
   const last = value === null ? undefined : places.sort((a, b) => a.start - b.start).at(-1);
   if (value === null || last === undefined) return [];
   // A number of divisions is only a part of its line.
-  const line = blocks[block]?.statements.find(({ span }) => span.start <= last.start && last.end <= span.end);
+  const line = near.blocks[block]?.statements.find(
+    ({ span }) => span.start <= last.start && last.end <= span.end,
+  );
   return [{ kind: 'leastCount', offset: (line?.span ?? last).end, text: `LC = ${value}`, length: 0 }];
 }
 

@@ -13,13 +13,14 @@ import { type Pointed, termOfSubject } from './pointed-at.ts';
  * The instrument at the reading that something in a block is about, as an image in Markdown; empty where it is about
  * none, a sentence where its scales are in letters. For a student nothing is marked in it.
  */
-export function hoverFigure({ check }: NearBlocks, pointed: Pointed): string {
+export function hoverFigure(near: NearBlocks, pointed: Pointed): string {
   if (pointed.kind === 'instrument') return '';
   const { block } = pointed;
   const subject = pointed.kind === 'claim' ? pointed.claim.subject : pointed.subject;
   const term =
     pointed.kind === 'claim' || pointed.term === null ? subject && termOfSubject(subject) : pointed.term;
   if (term === null || !isSeen(term)) return '';
+  const check = near.check();
   const home = subject === null ? null : ownerOf(check.facts.block(block), subject);
   const at = home?.facts.index ?? block;
   const row = rowOf(home?.subject ?? subject);

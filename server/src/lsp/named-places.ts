@@ -54,9 +54,7 @@ function namingIn(
     here,
     declared,
     note,
-    get check() {
-      return part.check;
-    },
+    check: part.check,
   };
 }
 
@@ -166,7 +164,7 @@ function nameLength(tokens: readonly Token[]): number {
 /** The check of the part is looked at only where there is a code span that may claim something. */
 function addProse(places: NamedPlace[], part: NotePart, naming: Naming): void {
   if (part.codeSpans.length === 0) return;
-  const { text, measurements, fences } = part.check;
+  const { text, measurements, fences } = part.check();
   for (const { claims } of measurements.slice(fences)) {
     for (const { span } of claims) {
       const { tokens } = tokenize(text.slice(span.start, span.end), span.start);

@@ -113,7 +113,7 @@ export function isUnitAt(
   const block = naming.declared.indexOf(naming.here);
   if (block === -1) return true;
   // Only here it takes more than the names.
-  const facts = naming.check.facts.block(block);
+  const facts = naming.check().facts.block(block);
   for (const claim of facts.measurement.claims) {
     const link = claim.links.find(({ span }) => span.start <= token.span.start && token.span.end <= span.end);
     if (link?.content.kind !== 'stated') continue;

@@ -4,7 +4,7 @@ import type { Span } from '../language/syntax.ts';
 
 /** What the names of a note mean at one of its blocks. */
 export interface Naming {
-  readonly check: NoteCheck;
+  check(): NoteCheck;
   readonly here: Declarations;
   /** Of all blocks, in the note's order. */
   readonly declared: readonly Declarations[];

@@ -15,7 +15,7 @@ export interface NearBlocks {
   readonly blocks: readonly Block[];
   readonly declared: readonly Declarations[];
   /** Worked out when it is first looked at. */
-  readonly check: NoteCheck;
+  check(): NoteCheck;
 }
 
 /** What a note's names mean at one of the near blocks. */
@@ -24,9 +24,7 @@ export function namingAt(near: NearBlocks, index: number): Naming {
   const naming = { here: declared[index]!, declared, note: notesNames(near) };
   return {
     ...naming,
-    get check() {
-      return near.check;
-    },
+    check: near.check,
   };
 }
 
@@ -92,9 +90,7 @@ export function freshBlocks(
     declared: blocks.map(block =>
       declare(block, readFenceHeader(block.fence.info, block.fence.infoSpan.start)),
     ),
-    get check() {
-      return examined();
-    },
+    check: examined,
   };
 }
 

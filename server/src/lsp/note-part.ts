@@ -15,7 +15,7 @@ export interface NotePart extends BlockGroup {
   /** The workings and figures that name one of the blocks. */
   readonly comments: readonly WorkingComment[];
   /** Worked out when it is first looked at. */
-  readonly check: NoteCheck;
+  check(): NoteCheck;
 }
 
 /** The part of a note to which the block, the code span or the comment at a place belongs; null where there is none. */
@@ -58,9 +58,7 @@ export function notePart(
     fences,
     codeSpans,
     comments: own,
-    get check() {
-      return examined();
-    },
+    check: examined,
   };
 }
 

@@ -55,7 +55,7 @@ function holds(span: Span, offset: number): boolean {
 }
 
 function claimAt(near: NearBlocks, block: number, offset: number): Pointed | null {
-  const claim = near.check.measurements[block]?.claims.find(({ span }) => holds(span, offset));
+  const claim = near.check().measurements[block]?.claims.find(({ span }) => holds(span, offset));
   if (claim === undefined) return null;
   const isName = holds(claim.subjectSpan, offset);
   return { kind: 'claim', block, claim, isName, span: claim.span };
@@ -190,7 +190,7 @@ function inTable(
   const claim = claimAt(near, block, offset);
   if (claim !== null)
     return nameIn(naming, block, cell.tokens, 'claim', offset) ?? { ...claim, span: cell.span };
-  const row = near.check.measurements[block]?.rows.find(each => holds(each.span, offset));
+  const row = near.check().measurements[block]?.rows.find(each => holds(each.span, offset));
   if (ofColumn === null || ofColumn.subject === null || row === undefined) return null;
   const { subject, term } = ofColumn;
   const inRow = subject.kind === 'term' || subject.kind === 'own' ? { ...subject, row: row.number } : subject;

@@ -34,7 +34,7 @@ export function saysTheSame(open: OpenNote, renamed: string, offset: number): bo
       fences: fences.map(index => structure.fences[index]!),
       codeSpans: codeSpans.map(index => structure.codeSpans[index]!),
     };
-    return outcomeOf(checkedNote(notePart(note, structure, group, settings).check).findings);
+    return outcomeOf(checkedNote(notePart(note, structure, group, settings).check()).findings);
   };
   return outcome(text, before) === outcome(renamed, after);
 }

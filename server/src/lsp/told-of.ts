@@ -15,7 +15,7 @@ import { valueWithError } from './value-text.ts';
 
 /** What is told of something in a block: its meaning, its value, and how that follows. For a student no value. */
 export function toldOf(near: NearBlocks, pointed: Pointed): readonly Told[] {
-  const isTold = mayTell(near.check.settings);
+  const isTold = mayTell(near.check().settings);
   switch (pointed.kind) {
     case 'instrument':
       return toldOfInstrument(pointed.instrument);
@@ -27,12 +27,12 @@ export function toldOf(near: NearBlocks, pointed: Pointed): readonly Told[] {
     }
     case 'name': {
       const { text, term, subject, block } = pointed;
-      const facts = near.check.facts.block(block);
+      const facts = near.check().facts.block(block);
       const isWholeTerm = subject === null || (subject.kind !== 'statistic' && blockOf(subject) === null);
       const about: readonly Told[] =
         term === null ? ownTitle(subject, text) : isWholeTerm ? toldOfTerm(term) : toldOfTerm(term, text);
       if (!isTold) return about;
-      const value = valueHere(near.check, facts, subject ?? scaleSubject(term), subject === null);
+      const value = valueHere(near.check(), facts, subject ?? scaleSubject(term), subject === null);
       return value === null ? about : [...about, value];
     }
   }
@@ -77,7 +77,7 @@ function capital(words: string): string {
 
 /** How a claim follows, or what is missing for it. */
 function toldOfClaim(near: NearBlocks, block: number, claim: Claim): readonly Told[] {
-  const { check } = near;
+  const check = near.check();
   // A claim about another block is worked where that block has its records.
   const home = ownerOf(check.facts.block(block), claim.subject);
   if (home === null) return [];

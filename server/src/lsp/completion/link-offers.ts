@@ -28,7 +28,7 @@ function keyOffers({ measurement }: AskedBlock): readonly Offer[] {
 
 /** The value of what a line claims, and the line written out; nothing where a student is to find it. */
 function workedOffers({ near, facts, naming }: AskedBlock, left: string): readonly Offer[] {
-  const { check } = near;
+  const check = near.check();
   const subject = mayTell(check.settings) ? subjectOfLeft(left, naming) : null;
   if (subject === null) return [];
   const value = valueText(check, facts, subject);

@@ -35,8 +35,8 @@ export function nameOffers(asked: AskedBlock, left: string): readonly Offer[] {
 }
 
 function valueDetail({ near, facts, naming }: AskedBlock, name: string): string | null {
-  const subject = mayTell(near.check.settings) ? resolveName(name, naming) : null;
-  return subject === null ? null : valueText(near.check, facts, subject);
+  const subject = mayTell(near.check().settings) ? resolveName(name, naming) : null;
+  return subject === null ? null : valueText(near.check(), facts, subject);
 }
 
 type Short = readonly [string, TermName];

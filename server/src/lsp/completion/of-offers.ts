@@ -13,8 +13,9 @@ export function ofOffers(asked: AskedBlock, base: string): readonly Offer[] {
   return [
     ...labels.map((label, at) => offer('name', label, at / 1000, { detail: 'row of this block' })),
     ...blocks.map((name, at) => offer('block', name, 1 + at / 1000, { detail: 'block' })),
-    ...near.check.measurements
-      .slice(0, near.fences.length)
+    ...near
+      .check()
+      .measurements.slice(0, near.fences.length)
       .flatMap(({ name, rows }, index) =>
         name === null || near.declared[index] === naming.here
           ? []

@@ -42,10 +42,10 @@ export function offersAt(
   }
   const near = nearBlocks(text, structure, [fence], [], settings);
   const at = near.fences.indexOf(fence);
-  const measurement = near.check.measurements[at]!;
+  const measurement = near.check().measurements[at]!;
   const naming = namingAt(near, at);
   const asked: AskedBlock = {
-    ...{ near, measurement, naming, facts: near.check.facts.block(at) },
+    ...{ near, measurement, naming, facts: near.check().facts.block(at) },
     state: blockState(measurement, naming.here),
     blocks: blockNamesOf(structure).filter(
       name => measurement.name === null || blockKey(name) !== blockKey(measurement.name),

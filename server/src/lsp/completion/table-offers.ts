@@ -37,7 +37,7 @@ export function cellOffers({ near, facts }: AskedBlock, head: string, offset: nu
   if (term?.kind !== 'computed') return findTerm(withoutUnit(head))?.kind === 'computed' ? [ASKS] : [];
   const row = facts.measurement.rows.findLast(({ span }) => span.start <= offset)?.number;
   const subject: Subject = { kind: 'term', term: term.name as ComputedTerm, row: row ?? null, block: null };
-  const value = row === undefined ? null : valueText(near.check, facts, subject);
+  const value = row === undefined ? null : valueText(near.check(), facts, subject);
   return value === null
     ? [ASKS]
     : [offer('value', value, 0, { detail: 'the value', insert: `${value} ` }), ASKS];

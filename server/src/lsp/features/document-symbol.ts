@@ -59,7 +59,7 @@ interface Outline {
 }
 
 const outlines = keptByGroup((near, index): readonly Outline[] => {
-  const measurement = near.check.measurements[index]!;
+  const measurement = near.check().measurements[index]!;
   const { name, nameSpan, instrument, fence } = measurement;
   const { start } = fence.span;
   return [
