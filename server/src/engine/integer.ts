@@ -117,6 +117,8 @@ function bigCommonDivisor(a: bigint, b: bigint): bigint {
   let x = a;
   let y = b;
   while (y !== 0n) {
+    // What is left is soon small.
+    if (x <= SMALL && y <= SMALL) return smallCommonDivisor(Number(x), Number(y));
     const rest = x % y;
     x = y;
     y = rest;
