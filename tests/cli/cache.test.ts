@@ -38,6 +38,20 @@ describe('a cache', () => {
     }
   });
 
+  it('keeps quantities only for a report of all of them, which has them also where another report was first', () => {
+    const cwd = bank();
+    const cache = join(cwd, '.leastwise-cache');
+    const holdingQuantities = () =>
+      entriesOf(cache).filter(path => readFileSync(path, 'utf8').includes('"shown"'));
+    leastwise(['check', 'notes', '--cache'], { cwd });
+    expect(entriesOf(cache)).toHaveLength(3);
+    expect(holdingQuantities()).toEqual([]);
+    const plain = check(cwd);
+    expect(check(cwd, '--cache')).toEqual(plain);
+    expect(holdingQuantities()).toHaveLength(3);
+    expect(check(cwd, '--cache')).toEqual(plain);
+  });
+
   it('keeps a file for each different note with blocks, beside a mark, out of git', () => {
     const cwd = bank();
     writeFileSync(join(cwd, 'notes/e.md'), RIGHT_NOTE);

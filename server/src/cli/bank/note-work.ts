@@ -110,10 +110,13 @@ interface Check {
 }
 
 /** The check itself, or what looks first whether its answer is known. */
-async function checkOf({ cache }: NoteJob): Promise<Check> {
+async function checkOf({ cache, reports }: NoteJob): Promise<Check> {
   if (cache === null) return { check: checkNote, notices: () => [] };
   const { noteCache } = await import('../cache/note-cache.ts');
-  return noteCache(cache);
+  return noteCache(
+    cache,
+    reports.some(({ format }) => format === 'json'),
+  );
 }
 
 /** Makes sure fixes on the way, or only checks. */

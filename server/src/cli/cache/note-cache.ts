@@ -14,7 +14,8 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { checkNote } from '../../checks/check.ts';
-import type { CheckedNote } from '../../checks/finding.ts';
+import { checkedBlock } from '../../checks/checked-block.ts';
+import type { CheckedBlock, CheckedNote } from '../../checks/finding.ts';
 import type { Settings } from '../../checks/settings.ts';
 import { partName } from '../part-name.ts';
 import { errorCode, writingTrouble } from '../writing-trouble.ts';
@@ -39,9 +40,10 @@ const MOST_BYTES = 256 * 1024 * 1024;
  * Keeps what checks gave, a file for each note, below the key of all that the answer depends on: the build of the
  * command, Node's tables of letters, the settings and the text. Files are renamed into place when they are whole, so
  * a run that is killed, or another that runs beside this one, leaves no half of one; and each bears a digest, so what is
- * damaged all the same is found out, checked anew and written again.
+ * damaged all the same is found out, checked anew and written again. What only a report of all quantities needs is
+ * worked out and kept only for a run that `tellsQuantities`; another may still ask for them, and waits.
  */
-export function noteCache(folder: CacheFolder): NoteCache {
+export function noteCache(folder: CacheFolder, tellsQuantities: boolean): NoteCache {
   const origin = buildDigest();
   if (origin === null) return { check: checkNote, notices: () => [] };
   const files = entryFiles(folder);
@@ -50,7 +52,7 @@ export function noteCache(folder: CacheFolder): NoteCache {
     // Which notes are left out says nothing about one that is not.
     const known = settingsTexts.get(settings) ?? JSON.stringify({ ...settings, ignore: [] });
     settingsTexts.set(settings, known);
-    const head = JSON.stringify([origin, process.version, known]);
+    const head = JSON.stringify([origin, process.version, known, tellsQuantities]);
     return createHash('sha256').update(head).update('\n').update(text).digest('hex');
   };
   return {
@@ -59,21 +61,39 @@ export function noteCache(folder: CacheFolder): NoteCache {
       if (!/measurement/i.test(text)) return checkNote(text, settings);
       const key = keyOf(text, settings);
       const kept = files.read(key);
-      if (kept !== null) return kept;
-      const checked = asPlainData(checkNote(text, settings));
-      files.write(key, checked);
-      return checked;
+      if (kept !== null) return tellsQuantities ? kept : withLateQuantities(kept, text, settings);
+      const checked = checkNote(text, settings);
+      const plain = asPlainData(checked, tellsQuantities);
+      files.write(key, plain);
+      return tellsQuantities ? plain : checked;
     },
     notices: files.notices,
   };
 }
 
-/** With all values worked out that are otherwise worked out when a program asks. */
-function asPlainData({ blocks, findings }: CheckedNote): CheckedNote {
+/** To be written down, with the quantities worked out where they are told. */
+function asPlainData({ blocks, findings }: CheckedNote, tellsQuantities: boolean): CheckedNote {
   return {
-    blocks: blocks.map(({ name, span, quantities, claims }) => ({ name, span, quantities, claims })),
+    blocks: blocks.map(block => {
+      const { name, span, claims } = block;
+      return { name, span, quantities: tellsQuantities ? block.quantities : [], claims };
+    }),
     findings,
   };
+}
+
+/** The same with quantities that are worked out when somebody asks after all. */
+function withLateQuantities(
+  { blocks, findings }: CheckedNote,
+  text: string,
+  settings: Settings,
+): CheckedNote {
+  let anew: CheckedNote | null = null;
+  const quantitiesOf = (at: number): CheckedBlock['quantities'] => {
+    anew ??= checkNote(text, settings);
+    return anew.blocks[at]!.quantities;
+  };
+  return { blocks: blocks.map((block, at) => checkedBlock(block, () => quantitiesOf(at))), findings };
 }
 
 interface EntryFiles {
