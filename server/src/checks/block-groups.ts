@@ -47,6 +47,7 @@ export function blockGrouper(): (
   let names: Names = { all: '', byFirst: new Map() };
   let before: {
     readonly contents: readonly object[];
+    readonly blocks: readonly KnownText[];
     readonly spans: string;
     readonly groups: readonly GroupNumbers[];
   } | null = null;
@@ -67,19 +68,50 @@ export function blockGrouper(): (
     if (before !== null && before.spans === spans && isSameList(before.contents, contents))
       return before.groups;
     const blocks = fences.map((fence, index) => knownOf(text, fence, contents[index]!));
-    const named = byName(blocks.map(({ name }) => name));
-    const all = [...named.keys()].join(' ');
-    if (all !== names.all) names = { all, byFirst: firstWords(named.keys()) };
+    const isNamedAlike = before !== null && alike(before.blocks, blocks, (a, b) => a.name === b.name);
+    const named = isNamedAlike ? null : byName(blocks.map(({ name }) => name));
+    if (named !== null) names = namesOf(named, names);
     for (const block of blocks) {
       if (block.names === names) continue;
       block.names = names;
       block.found = namesIn(block.words, names.byFirst);
     }
+    if (before !== null && isNamedAlike && before.spans === spans) {
+      if (alike(before.blocks, blocks, (a, b) => isSameSet(a.found, b.found))) {
+        before = { ...before, contents, blocks };
+        return before.groups;
+      }
+    }
     const inSpans = codeSpans.map(span => namesIn(wordsOf(span.text), names.byFirst));
-    const groups = united(named, [...blocks.map(({ found }) => found), ...inSpans], fences.length);
-    before = { contents, spans, groups };
+    const groups = united(
+      named ?? byName(blocks.map(({ name }) => name)),
+      [...blocks.map(({ found }) => found), ...inSpans],
+      fences.length,
+    );
+    before = { contents, blocks, spans, groups };
     return groups;
   };
+}
+
+function namesOf(named: ReadonlyMap<string, unknown>, before: Names): Names {
+  const all = [...named.keys()].join(' ');
+  return all === before.all ? before : { all, byFirst: firstWords(named.keys()) };
+}
+
+/** Whether two lists of blocks are of one length, and what stands at each place is the same or like it. */
+function alike(
+  one: readonly KnownText[],
+  other: readonly KnownText[],
+  isLike: (a: KnownText, b: KnownText) => boolean,
+): boolean {
+  return (
+    one.length === other.length &&
+    one.every((block, index) => block === other[index] || isLike(block, other[index]!))
+  );
+}
+
+function isSameSet(one: ReadonlySet<string>, other: ReadonlySet<string>): boolean {
+  return one.size === other.size && [...one].every(each => other.has(each));
 }
 
 /** Whether two lists hold the same objects. */
