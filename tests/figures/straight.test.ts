@@ -224,7 +224,7 @@ describe('a drawn vernier is read back', () => {
       }
       const told =
         count === 1
-          ? 'beside it the same instrument closed;'
+          ? 'with it the same instrument closed;'
           : count <= 3
             ? `in each of ${count} checks`
             : 'in the first 3 of 5 checks';
