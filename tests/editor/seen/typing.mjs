@@ -20,12 +20,16 @@ export async function typingFaults({ page }) {
   await shown();
   const { x, y } = await line.boundingBox();
   await page.mouse.move(x + 20, y);
-  await page.mouse.wheel(0, 200);
-  const frame = await until(
-    'the preview follows the note',
-    shown,
-    async each => await each.evaluate(() => window.scrollY > 40),
-  );
+  // A preview that has only just been shown does not hear of it yet.
+  let turns = 0;
+  const turn = async () => page.mouse.wheel(0, turns++ % 2 === 0 ? 200 : -200);
+  await turn();
+  const frame = await until('the preview follows the note', shown, async each => {
+    if (await followsWithin(each, 3000)) return true;
+    await turn();
+    await turn();
+    return false;
+  });
   await line.click();
   await page.keyboard.press('End');
   await atRest(frame);
@@ -86,4 +90,13 @@ function watch() {
   };
   look();
   window.leastwiseWatched = () => ({ moved, samples });
+}
+
+/** Whether a preview has gone down within some milliseconds. */
+async function followsWithin(frame, milliseconds) {
+  const down = frame.waitForFunction(() => window.scrollY > 40, null, { timeout: milliseconds });
+  return await down.then(
+    () => true,
+    () => false,
+  );
 }
