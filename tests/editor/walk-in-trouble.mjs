@@ -87,17 +87,40 @@ async function dyingServer(page, picture, group) {
 async function stoppedCheck(page, picture, notes) {
   mkdirSync(join(notes, 'bank'));
   for (let at = 0; at < MANY; at += 1) writeFileSync(join(notes, `bank/${at}.md`), NOTE);
-  await command(page, 'leastwise: Check the Workspace');
-  const toast = page.locator('.notification-toast', { hasText: 'Checking the notes of the workspace' });
-  // With a hundred there are findings. Nothing comes between the two: a picture takes long enough for all to be checked.
-  await toast.filter({ hasText: /[1-9]\d\d+ of 60\d\d/ }).waitFor();
-  await toast.getByText('Cancel', { exact: true }).click();
-  const told = page.locator('.statusbar-item', { hasText: /Stopped after \d+ of \d+ notes/ });
-  const [, checked, all] = /after (\d+) of (\d+)/.exec(inOneLine(await told.first().textContent()));
-  assert.ok(Number(checked) < Number(all), `stopped after ${checked} of ${all}`);
-  await toast.waitFor({ state: 'detached' });
-  await page.locator('.markers-panel .monaco-list-row').first().waitFor();
+  const { checked, all, findings } = await stopped(page);
+  assert.ok(checked < all, `stopped after ${checked} of ${all}`);
+  if (findings > 0) await page.locator('.markers-panel .monaco-list-row').first().waitFor();
   await picture('16-a-stopped-check');
+}
+
+/** What is said of a check that was stopped; begun again where all notes were checked before the button was found. */
+async function stopped(page) {
+  const toast = page.locator('.notification-toast', { hasText: 'Checking the notes of the workspace' });
+  const told = page
+    .locator('.statusbar-item', { hasText: /Stopped after \d|findings? in \d|Nothing to correct in \d/ })
+    .first();
+  for (let left = 5; left > 0; left -= 1) {
+    await command(page, 'leastwise: Check the Workspace');
+    // With a hundred there are findings.
+    const begun = toast.filter({ hasText: /[1-9]\d\d+ of 60\d\d/ });
+    await Promise.race([begun.waitFor(), told.waitFor()]);
+    // It is said in passing, so somebody looks before it can be said.
+    const [said] = await Promise.all([
+      told.textContent(),
+      toast
+        .getByText('Cancel', { exact: true })
+        .click({ timeout: 5000 })
+        .catch(() => {}),
+    ]);
+    await toast.waitFor({ state: 'detached' });
+    const counts = /Stopped after (\d+) of (\d+) notes, findings so far: (\d+)/.exec(inOneLine(said));
+    if (counts !== null) {
+      const [checked, all, findings] = counts.slice(1).map(Number);
+      return { checked, all, findings };
+    }
+    await told.waitFor({ state: 'hidden' });
+  }
+  throw new Error('Every check of the workspace was done before it could be stopped');
 }
 
 /** The processes of the language server among those of the editor, as soon as they fit. */
