@@ -40,8 +40,12 @@ export async function runClient(context: ExtensionContext, launch: Launch): Prom
     const { client } = launched;
     const starting = { ...launched, files: serveFiles(client) };
     running = starting;
+    // A start that fails may be told of once more when the connection closes: that is still one end.
+    let isOver = false;
     client.onDidChangeState(({ newState }) => {
-      if (running === starting && (newState === State.Stopped || newState === State.StartFailed)) ended();
+      if (isOver || running !== starting) return;
+      isOver = newState === State.Stopped || newState === State.StartFailed;
+      if (isOver) ended();
     });
     // One that ends while it starts has told so above.
     await client.start().catch(() => {});
@@ -60,13 +64,14 @@ export async function runClient(context: ExtensionContext, launch: Launch): Prom
     ending.clearAway();
   }
 
+  const restart = () => inTurn(async () => stop().then(start));
   const ended = afterAnEnd(
-    () => void inTurn(async () => stop().then(start)),
+    () => void restart(),
     () => void inTurn(async () => stop().then(() => status.say(l10n.t('Notes are not checked')))),
   );
   const service: Service = {
     running: () => (running?.client.isRunning() === true ? running : null),
-    restart: () => inTurn(async () => stop().then(start)),
+    restart,
     end: () => inTurn(stop),
   };
   context.subscriptions.push(status, registerApplying(), ...registerCommands(context, service, status));

@@ -1,6 +1,6 @@
 // Goes through the editor as a person does, in a dark and in a light theme, with the package as it is installed, fails
-// where something is not as it should be, and keeps pictures of what there is to see; with --dark or --light in one only, with --trouble only
-// where not all is well.
+// where something is not as it should be, and keeps pictures of what there is to see. With
+// --dark or --light it does so in one only, with --trouble only where not all is well.
 // With --media it makes the pictures of the README anew instead.
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
