@@ -18,14 +18,14 @@ export async function nearestConfig(note: Uri): Promise<ConfigFile | null> {
   const own = workspace.getWorkspaceFolder(note)?.uri;
   const root = own ?? (isUnsaved ? workspace.workspaceFolders?.[0]?.uri : undefined);
   if (root === undefined && note.scheme !== 'file') return null;
-  let folder = isUnsaved ? root : Uri.joinPath(note, '..');
-  while (folder !== undefined) {
-    const uri = Uri.joinPath(folder, CONFIG_NAME);
-    const text = await readText(uri);
-    if (text !== null) return { uri: uri.toString(), text };
-    folder = above(folder, root);
-  }
-  return null;
+  const places: Uri[] = [];
+  for (let at = isUnsaved ? root : Uri.joinPath(note, '..'); at !== undefined; at = above(at, root))
+    places.push(Uri.joinPath(at, CONFIG_NAME));
+  // All at once, for a preview waits for it.
+  const texts = await Promise.all(places.map(readText));
+  const found = texts.findIndex(text => text !== null);
+  const [place, text] = [places[found], texts[found]];
+  return place === undefined || text == null ? null : { uri: place.toString(), text };
 }
 
 /** The next folder to look in; elsewhere than on a disk nothing but what is opened is anybody's to read. */

@@ -11,16 +11,25 @@ const SECTION = 'leastwise';
 /** How long a preview is drawn at most, as a rule, in milliseconds. */
 const WHILE_DRAWN = 500;
 
+/** How long the first preview waits for what the configuration files say, in milliseconds. */
+const AT_FIRST = 1000;
+
 /** What the editor's Markdown preview asks an extension for. */
 export interface PreviewExtension {
   extendMarkdownIt<M extends Markdown>(markdown: M): M;
 }
 
-/** Adds the cards to the preview; it is drawn anew when a setting or a configuration file changes. */
-export function extendPreview({ subscriptions }: ExtensionContext): PreviewExtension {
+/**
+ * Adds the cards to the preview; it is drawn anew when a setting or a configuration file changes. What the open notes'
+ * configuration files say is read first, for an editor that is told to draw a preview anew while it is still being loaded
+ * may leave it as it is for good.
+ */
+export async function extendPreview({ subscriptions }: ExtensionContext): Promise<PreviewExtension> {
   /** What the configuration files say, by the notes' folders; a note of one that is not there yet tells nothing. */
   let files = new Map<string, Partial<Settings>>();
   const reading = new Set<string>();
+  /** The folders of which a preview was drawn before it was known what they may be told. */
+  const missed = new Set<string>();
   const refresh = () => {
     commands.executeCommand('markdown.preview.refresh').then(undefined, () => {});
   };
@@ -42,21 +51,23 @@ export function extendPreview({ subscriptions }: ExtensionContext): PreviewExten
     const known = await read(folder);
     reading.delete(folder);
     files.set(folder, known);
-    setTimeout(refresh, WHILE_DRAWN);
+    if (missed.delete(folder)) setTimeout(refresh, WHILE_DRAWN);
   };
   const settingsOf = (document: unknown): Settings | null => {
     const note = document instanceof Uri ? document : null;
     const own = readSettings(workspace.getConfiguration(SECTION, note), false).settings;
     if (note === null) return mergedSettings(own);
-    const known = files.get(Uri.joinPath(note, '..').toString());
-    if (known === undefined) void lookAt(note);
-    return known === undefined ? null : mergedSettings(own, known);
+    const folder = Uri.joinPath(note, '..').toString();
+    const known = files.get(folder);
+    if (known !== undefined) return mergedSettings(own, known);
+    missed.add(folder);
+    void lookAt(note);
+    return null;
   };
   /** A note is open before its preview is, so that mostly all is known by then. */
-  const opened = ({ languageId, uri }: TextDocument) => {
-    if (languageId === 'markdown') void lookAt(uri);
+  const opened = async ({ languageId, uri }: TextDocument) => {
+    if (languageId === 'markdown') await lookAt(uri);
   };
-  workspace.textDocuments.forEach(opened);
   const configs = workspace.createFileSystemWatcher(`**/${CONFIG_NAME}`);
   subscriptions.push(
     configs,
@@ -70,5 +81,7 @@ export function extendPreview({ subscriptions }: ExtensionContext): PreviewExten
       if (change.affectsConfiguration(SECTION)) refresh();
     }),
   );
+  const known = Promise.all(workspace.textDocuments.map(opened));
+  await Promise.race([known, new Promise(resolve => setTimeout(resolve, AT_FIRST))]);
   return { extendMarkdownIt: previewPlugin(settingsOf) };
 }
