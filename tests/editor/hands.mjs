@@ -88,7 +88,10 @@ export async function command(page, title) {
   await page.locator('.quick-input-list .monaco-list-row', { has: label }).first().click();
 }
 
-/** The frame that shows a text and is ready; looked for until it is there, for an editor may put another in its place. */
+/**
+ * The frame that shows a text and is ready; looked for until it is there, for an editor may put another in its place and
+ * has that hidden until it is drawn.
+ */
 export async function framed(page, text, isReady = async () => true) {
   const end = Date.now() + WITHIN;
   for (;;) {
@@ -101,7 +104,10 @@ export async function framed(page, text, isReady = async () => true) {
 
 async function shows(frame, text, isReady) {
   try {
-    return (await frame.getByText(text).count()) > 0 && (await isReady(frame));
+    const isSeen = await frame.evaluate(
+      () => window.frameElement?.checkVisibility({ visibilityProperty: true }) ?? true,
+    );
+    return isSeen && (await frame.getByText(text).count()) > 0 && (await isReady(frame));
   } catch {
     // It was taken away while it was asked.
     return false;

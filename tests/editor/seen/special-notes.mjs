@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PROJECT } from '../workspace.mjs';
 
@@ -69,8 +69,12 @@ export function hisName(name) {
   return `his-${name.slice(0, 2)}.md`;
 }
 
-/** Writes the notes that no example is: a bad neighbour's, a long one, and the examples as an apprentice has them. */
+/**
+ * Writes the notes that no example is: a bad neighbour's, a long one, and the examples as an apprentice has them. The
+ * careless copies go, for they have the names of the examples.
+ */
 export function writeSpecialNotes(notes) {
+  rmSync(join(notes, 'careless'), { recursive: true });
   writeFileSync(join(notes, 'hostile.md'), HOSTILE);
   writeFileSync(join(notes, 'written.markdown'), WRITTEN);
   mkdirSync(join(notes, APPRENTICE));

@@ -9,6 +9,16 @@ const STILL = 3;
  * the block stays where it was.
  */
 export async function typingFaults({ page }) {
+  try {
+    return await faultsWhileWriting(page);
+  } finally {
+    // Saved, so that nothing asks for it when the note is closed.
+    await page.keyboard.press('Control+s');
+    await command(page, 'View: Close All Editors');
+  }
+}
+
+async function faultsWhileWriting(page) {
   await page.setViewportSize({ width: 1400, height: 800 });
   await openByName(page, 'written.markdown');
   const line = page.locator('.view-line', { hasText: 'coinciding division' }).first();
@@ -18,18 +28,14 @@ export async function typingFaults({ page }) {
   const shown = () =>
     framed(page, 'A long day at the bench', frame => has(frame, '.leastwise-card .leastwise-worked'));
   await shown();
-  const { x, y } = await line.boundingBox();
-  await page.mouse.move(x + 20, y);
-  // A preview that has only just been shown does not hear of it yet.
-  let turns = 0;
-  const turn = async () => page.mouse.wheel(0, turns++ % 2 === 0 ? 200 : -200);
-  await turn();
-  const frame = await until('the preview follows the note', shown, async each => {
-    if (await followsWithin(each, 3000)) return true;
-    await turn();
-    await turn();
-    return false;
+  const { width, height } = page.viewportSize();
+  await page.mouse.move(width * 0.75, height / 2);
+  // One that has only just been shown is filled anew at times, and then stands at its top again.
+  const frame = await until('the preview goes down', shown, async each => {
+    await page.mouse.wheel(0, 150);
+    return await goesDownWithin(each, 1000);
   });
+  await atRest(frame);
   await line.click();
   await page.keyboard.press('End');
   await atRest(frame);
@@ -50,10 +56,7 @@ export async function typingFaults({ page }) {
   );
   const mended = await figureOf(frame);
   await atRest(frame);
-  // Saved, so that nothing asks for it when the note is closed.
-  await page.keyboard.press('Control+s');
   const { moved, samples } = await frame.evaluate(() => window.leastwiseWatched());
-  await command(page, 'View: Close All Editors');
   return [
     ...(good !== null && good === kept ? [] : ['a broken line takes the last good figure away']),
     ...(good === mended ? [] : ['a mended line does not bring the same figure back']),
@@ -92,11 +95,10 @@ function watch() {
   window.leastwiseWatched = () => ({ moved, samples });
 }
 
-/** Whether a preview has gone down within some milliseconds. */
-async function followsWithin(frame, milliseconds) {
-  const down = frame.waitForFunction(() => window.scrollY > 40, null, { timeout: milliseconds });
-  return await down.then(
-    () => true,
-    () => false,
-  );
+/** Whether a preview goes down within some milliseconds. */
+function goesDownWithin(frame, milliseconds) {
+  return frame
+    .waitForFunction(() => window.scrollY > 40, null, { timeout: milliseconds })
+    .then(() => true)
+    .catch(() => false);
 }
