@@ -20,6 +20,8 @@ const PIECES = new ProgressType<WorkspaceDiagnosticReport>();
 interface Workspace {
   readonly client: LspClient;
   readonly files: Map<string, string>;
+  /** What the file of notes to leave out says, of the folder of all notes; null where there is none. */
+  leftOut: string | null;
   /** What each note shows: its rules. */
   readonly shown: Map<string, readonly string[]>;
   /** The reports of each piece, as they came. */
@@ -42,8 +44,10 @@ async function workspace(notes: Readonly<Record<string, string>>): Promise<Works
   const reads: string[] = [];
   let [reading, most, token] = [0, 0, 0];
   const client = await lspClient(MODERN, {
-    initializationOptions: { notes: true },
+    initializationOptions: { notes: true, ignoreFiles: true },
     answers: {
+      'leastwise/ignore': () =>
+        editor.leftOut === null ? null : { uri: 'memfs:/bench/.leastwiseignore', text: editor.leftOut },
       'leastwise/notes': () => [...files.keys()],
       'leastwise/read': async ({ uri }: { readonly uri: string }) => {
         reads.push(uri);
@@ -70,9 +74,10 @@ async function workspace(notes: Readonly<Record<string, string>>): Promise<Works
     previousResultIds: [...ids].map(([uri, value]) => ({ uri, value })),
     ...(piecewise ? { partialResultToken: `piece-${token}` } : {}),
   });
-  return {
+  const editor: Workspace = {
     client,
     files,
+    leftOut: null,
     shown,
     pieces,
     reads,
@@ -98,6 +103,7 @@ async function workspace(notes: Readonly<Record<string, string>>): Promise<Works
     },
     changed: uris => client.notify('leastwise/notesChanged', { uris }),
   };
+  return editor;
 }
 
 function uriOf(name: string): string {
@@ -197,6 +203,26 @@ describe('notes that nobody has opened', () => {
     });
     await held;
     expect([...editor.shown.values()].flat()).toEqual([]);
+  });
+
+  it('are left out by the patterns of a file, as long as it says so', async () => {
+    const editor = await workspace({ ...BENCH, 'drafts/wrong': WRONG_NOTE, 'drafts/keep': WRONG_NOTE });
+    editor.leftOut = 'drafts/*\n!keep.md\n# wrong.md\n';
+    await editor.ask();
+    const wrong = () =>
+      [...editor.shown].flatMap(([uri, rules]) => (rules.includes('wrong-value') ? [uri] : [])).sort();
+    expect(wrong()).toEqual([uriOf('drafts/keep'), uriOf('wrong')]);
+    let held = editor.ask();
+    editor.leftOut = 'wrong.md';
+    await editor.client.connection.sendNotification('leastwise/configChanged', {});
+    await held;
+    expect(wrong()).toEqual([uriOf('drafts/keep')]);
+    held = editor.ask();
+    editor.leftOut = null;
+    await editor.client.connection.sendNotification('leastwise/configChanged', {});
+    await held;
+    expect(wrong()).toEqual([uriOf('drafts/keep'), uriOf('drafts/wrong'), uriOf('wrong')]);
+    expect(editor.client.log).toEqual([]);
   });
 
   it('are left alone while they stand open, and told of as soon as they are closed', async () => {

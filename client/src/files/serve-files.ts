@@ -1,12 +1,12 @@
 import { type CancellationToken, Disposable, EventEmitter, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { findNotes } from './find-notes.ts';
-import { nearestConfig } from './nearest-config.ts';
+import { IGNORE_NAME, nearestConfig, nearestFile } from './nearest-config.ts';
 import { readText } from './read-text.ts';
 import { watchFiles } from './watch-files.ts';
 
 /** What the server is told when it starts: that files come by way of the editor. */
-export const SERVES_FILES = { configFiles: true, notes: true } as const;
+export const SERVES_FILES = { configFiles: true, ignoreFiles: true, notes: true } as const;
 
 /** The files of the workspace as far as the server wants them. */
 export interface ServedFiles extends Disposable {
@@ -29,6 +29,9 @@ export function serveFiles(client: BaseLanguageClient): ServedFiles {
     watcher,
     client.onRequest('leastwise/config', ({ uri }: { readonly uri: string }) =>
       nearestConfig(Uri.parse(uri, true)),
+    ),
+    client.onRequest('leastwise/ignore', ({ uri }: { readonly uri: string }) =>
+      nearestFile(IGNORE_NAME, Uri.parse(uri, true)),
     ),
     client.onRequest('leastwise/notes', async (token: CancellationToken) => {
       const notes = areNotesWanted() ? await findNotes(token) : [];

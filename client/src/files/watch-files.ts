@@ -2,7 +2,7 @@ import { Disposable, type Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { isNoteName } from './find-notes.ts';
 import { LEAVING_OUT } from './left-out.ts';
-import { CONFIG_NAME } from './nearest-config.ts';
+import { CONFIG_NAME, IGNORE_NAME } from './nearest-config.ts';
 
 /** Changes this close together, in milliseconds, are told at once. */
 const TOGETHER = 150;
@@ -49,7 +49,7 @@ export function watchFiles(client: BaseLanguageClient, areNotesWanted: () => boo
   const configChanged = () => notify(client, 'leastwise/configChanged', {});
 
   const notes = workspace.createFileSystemWatcher('**/*.{md,markdown}');
-  const configs = workspace.createFileSystemWatcher(`**/${CONFIG_NAME}`);
+  const configs = workspace.createFileSystemWatcher(`**/{${CONFIG_NAME},${IGNORE_NAME}}`);
   const all = workspace.createFileSystemWatcher('**/*', false, true, false);
   const listening = Disposable.from(
     notes,
@@ -61,7 +61,7 @@ export function watchFiles(client: BaseLanguageClient, areNotesWanted: () => boo
     // Above the folders that are open nobody watches, but what is opened or saved here is known all the same.
     ...[workspace.onDidOpenTextDocument, workspace.onDidSaveTextDocument].map(event =>
       event(({ uri }) => {
-        if (uri.path.endsWith(`/${CONFIG_NAME}`)) configChanged();
+        if ([CONFIG_NAME, IGNORE_NAME].some(name => uri.path.endsWith(`/${name}`))) configChanged();
       }),
     ),
     workspace.onDidRenameFiles(({ files }) => {

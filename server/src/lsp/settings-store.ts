@@ -26,6 +26,12 @@ export interface SettingsStore {
   onChange(listener: () => void): void;
 }
 
+/** A file that the editor hands over. */
+interface ServedFile {
+  readonly uri: string;
+  readonly text: string;
+}
+
 /** What holds for the notes of one folder. */
 interface Held {
   /** A note of the folder, to ask about it again. */
@@ -46,15 +52,20 @@ const USUAL: Held = {
 };
 
 /**
- * Keeps the settings of all notes of an editor. The server reads no files: the editor hands the configuration over, if
- * it says (`configFiles`) that it can.
+ * Keeps the settings of all notes of an editor. The server reads no files: the editor hands the configuration and what
+ * says which notes are left out over, if it says (`configFiles`, `ignoreFiles`) that it can.
  */
 export function settingsStore(
   connection: Connection,
   { capabilities: client, initializationOptions, workspaceFolders }: InitializeParams,
 ): SettingsStore {
-  const servesFiles = (initializationOptions as { configFiles?: unknown } | undefined)?.configFiles === true;
+  const able = (initializationOptions ?? {}) as {
+    readonly configFiles?: unknown;
+    readonly ignoreFiles?: unknown;
+  };
+  const [servesFiles, servesIgnoring] = [able.configFiles === true, able.ignoreFiles === true];
   const servesSettings = client.workspace?.configuration === true;
+  const isAsked = servesFiles || servesIgnoring || servesSettings;
   const held = new Map<string, Held>();
   const asked = new Map<string, Promise<Held>>();
   /** Folders to ask about again. */
@@ -75,13 +86,15 @@ export function settingsStore(
       .sort((a, b) => b.length - a.length)[0] ?? null;
 
   const ask = async (folder: string, uri: string, asking: number): Promise<Held> => {
-    const [editor, served] = await Promise.all([
+    const [editor, served, leavesOut] = await Promise.all([
       servesSettings ? editorSection(connection, uri) : pushed,
-      servesFiles ? servedConfig(connection, uri) : null,
+      servesFiles ? servedFile(connection, 'leastwise/config', uri) : null,
+      servesIgnoring ? servedFile(connection, 'leastwise/ignore', uri).then(leftOutBy) : leavesNothingOut,
     ]);
     // What was asked before a change may be what held before it.
     if (asking !== round) return current(folder, uri);
-    const now = heldFrom(uri, editor, served, rootOf(uri), warn);
+    const configured = heldFrom(uri, editor, served, rootOf(uri), warn);
+    const now = { ...configured, isIgnored: (note: string) => configured.isIgnored(note) || leavesOut(note) };
     held.set(folder, sameAs(held.get(folder), now));
     asked.delete(folder);
     showConfigTroubles(
@@ -92,7 +105,7 @@ export function settingsStore(
   };
 
   const current = (folder: string, uri: string): Held | Promise<Held> => {
-    if (!servesFiles && !servesSettings) {
+    if (!isAsked) {
       const known = held.get(folder) ?? heldFrom(uri, pushed, null, rootOf(uri), warn);
       held.set(folder, known);
       return known;
@@ -110,7 +123,7 @@ export function settingsStore(
   const changed = (): void => {
     round += 1;
     asked.clear();
-    if (servesFiles || servesSettings) for (const folder of held.keys()) stale.add(folder);
+    if (isAsked) for (const folder of held.keys()) stale.add(folder);
     else held.clear();
     for (const listener of listeners) listener();
     // What is wrong in a file is shown, and goes, even where no note beside it is looked at just now.
@@ -159,7 +172,7 @@ function foldersToAsk(held: ReadonlyMap<string, Held>): ReadonlyMap<string, stri
 function heldFrom(
   about: string,
   editor: unknown,
-  served: { readonly uri: string; readonly text: string } | null,
+  served: ServedFile | null,
   root: string | null,
   warn: (text: string) => void,
 ): Held {
@@ -196,18 +209,36 @@ async function editorSection(connection: Connection, uri: string): Promise<unkno
   }
 }
 
-async function servedConfig(
+/** The file that holds for a note, as the editor finds it; null where it finds none. */
+async function servedFile(
   connection: Connection,
+  request: 'leastwise/config' | 'leastwise/ignore',
   uri: string,
-): Promise<{ readonly uri: string; readonly text: string } | null> {
+): Promise<ServedFile | null> {
   try {
-    const answer: unknown = await connection.sendRequest('leastwise/config', { uri });
+    const answer: unknown = await connection.sendRequest(request, { uri });
     const { uri: at, text } = (answer ?? {}) as { readonly uri?: unknown; readonly text?: unknown };
     return typeof at === 'string' && typeof text === 'string' ? { uri: at, text } : null;
   } catch (error) {
-    connection.console.error(`the editor did not hand its configuration over: ${String(error)}`);
+    connection.console.error(`the editor did not answer ${request}: ${String(error)}`);
     return null;
   }
+}
+
+/** Which notes an ignore file leaves out, by their addresses; what reads one is loaded only where there is one. */
+async function leftOutBy(file: ServedFile | null): Promise<(uri: string) => boolean> {
+  if (file === null) return leavesNothingOut;
+  const { ignoreFile } = await import('../config/ignore-file.ts');
+  const isIgnored = ignoreFile(file.text);
+  const folder = folderOf(file.uri);
+  return uri => {
+    const path = pathWithin(folder, uri);
+    return path !== null && isIgnored(path);
+  };
+}
+
+function leavesNothingOut(): boolean {
+  return false;
 }
 
 /** What an editor refuses it does not want, and one that is gone needs nothing. */

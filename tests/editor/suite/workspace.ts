@@ -99,6 +99,23 @@ export const WORKSPACE: readonly EditorTest[] = [
     },
   },
   {
+    name: 'A closed note that an ignore file leaves out has no findings, until the file says it no more',
+    async run() {
+      const careless = vscode.Uri.joinPath(folder(), 'careless', '01-calipers.md');
+      const other = vscode.Uri.joinPath(folder(), 'careless', '03-micrometers.md');
+      await count(careless, 'the findings of a careless note', found => found > 0);
+      const file = vscode.Uri.joinPath(folder(), '.leastwiseignore');
+      await write(file, 'careless/01-*\n');
+      try {
+        await count(careless, 'no finding of a note that is left out', found => found === 0);
+        holds(shownFindings({ uri: other }).length > 0, 'the others keep theirs');
+      } finally {
+        await vscode.workspace.fs.delete(file);
+      }
+      await count(careless, 'they are back', found => found > 0);
+    },
+  },
+  {
     name: 'Checking the workspace counts what stands among the problems',
     async run() {
       await openNote(AXLE);
