@@ -36,6 +36,14 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
       `circular scale: ${value()} divisions`,
     );
   }
+  const isCount =
+    left.kind === 'term' && left.term.name === 'circular scale division' && whole && Number(value()) > 1;
+  if (isCount && !draft.counts.has('circular scale')) {
+    return away(
+      `a circular scale division is a length, but ${value()} is their number; write it as the scale's record`,
+      `circular scale: ${value()} divisions`,
+    );
+  }
   if (left.kind === 'term' && left.term.name === 'vernier scale reading' && only?.kind === 'number') {
     return away(
       `a vernier scale reading is a length, but ${value()} is the number of a line: the coinciding division`,
