@@ -3,10 +3,9 @@ import type * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { NoteFacts } from '../language/facts.ts';
-import { definitionOf } from '../language/facts-own.ts';
+import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
-import { tracedExpression } from '../language/trace.ts';
 import { agrees, comparable, isReading, type StatedValue } from './agreement.ts';
 import { causeOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
@@ -258,7 +257,7 @@ function reportUntraced(judging: Judging, block: number, claim: Claim): void {
   const facts = judging.facts.block(block);
   const definition = definitionOf(facts, claim.subject.name);
   if (definition === null || definition.claim !== claim || !definition.isNumbers) return;
-  const { untraced } = tracedExpression(facts, definition.stated.expression, claim.subject.name);
+  const { untraced } = tracedDefinition(facts, definition);
   if (untraced.length === 0) return;
   const numbers = untraced.map(literal => ({
     text: literal.text,

@@ -5,8 +5,9 @@ import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
+import { isKnownNumber, knownNumbers } from '../language/known-numbers.ts';
 import type { Claim, Stated } from '../language/measurement.ts';
-import { isKnownNumber, knownNumbers, literalsIn, standsForItself } from '../language/trace.ts';
+import { literalsIn, standsForItself } from '../language/trace.ts';
 import { comparable } from './agreement.ts';
 
 type Literal = Extract<Expression, { readonly kind: 'literal' }>;

@@ -9,7 +9,7 @@ import { type Answer, computed, missing, REPORTED } from './answer.ts';
 import { chosenReading, evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import type { Claim, LetterKind, RowNumber, Stated } from './measurement.ts';
-import { tracedExpression } from './trace.ts';
+import { type Traced, tracedExpression } from './trace.ts';
 
 /** The value of a quantity of one's own: as recorded, or by the first formula of the claim that defines it. */
 export function ownValue(facts: Facts, name: string, row: RowNumber): Answer {
@@ -94,8 +94,7 @@ export function definitionExpression(facts: Facts, definition: Definition): Expr
   if (!definition.isNumbers)
     return chosenReading(facts, definition.stated, wantedDimension(facts, definition.claim));
   const { claim } = definition;
-  const name = claim.subject.kind === 'own' ? claim.subject.name : '';
-  const traced = tracedExpression(facts, definition.stated.expression, name);
+  const traced = tracedDefinition(facts, definition);
   const unit = definition.stated.hasUnit ? null : lastUnit(claim);
   // Bare numbers that stand for values bring the values' units; where they do not go together with the other numbers, or
   // stand for nothing, all are measured by the last link's only unit.
@@ -103,6 +102,12 @@ export function definitionExpression(facts: Facts, definition: Definition): Expr
   const named = traced.untraced.length === 0 && namesIn(traced.expression).size > 0;
   if (named && evaluateIn(facts, traced.expression).ok) return traced.expression;
   return { kind: 'measured', of: definition.stated.expression, unit };
+}
+
+/** A definition by mere numbers with the names of what they stand for put in their place, and those that stand for nothing. */
+export function tracedDefinition(facts: Facts, { claim, stated }: Definition): Traced {
+  const name = claim.subject.kind === 'own' ? claim.subject.name : '';
+  return tracedExpression(facts, stated.expression, name, wantedDimension(facts, claim));
 }
 
 function lastUnit(claim: Claim): Unit | null {

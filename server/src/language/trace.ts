@@ -1,5 +1,5 @@
-import { isPlain, sameDimension } from '../engine/dimension.ts';
-import { mean, rewrite, visit } from '../engine/evaluation.ts';
+import { type Dimension, isPlain, sameDimension } from '../engine/dimension.ts';
+import { namesIn, rewrite, visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -7,8 +7,7 @@ import { roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import { evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
-import { valuesOf } from './facts-statistics.ts';
-import type { Claim, Subject } from './measurement.ts';
+import type { Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
@@ -19,7 +18,7 @@ export interface Known {
   readonly quantity: Q.Quantity;
 }
 
-type Literal = Extract<Expression, { readonly kind: 'literal' }>;
+export type Literal = Extract<Expression, { readonly kind: 'literal' }>;
 
 const TERMS: readonly (ComputedTerm | ObservableTerm)[] = [
   'corrected reading',
@@ -96,22 +95,87 @@ export interface Traced {
 /**
  * A formula of mere numbers with the block's values in their place: `1.06 g / 0.136 cm^3` is m / v.
  *
- * A number stands for a value when it is equal to it or rounds it correctly. π as 3.14, 3.1416 and 22/7, and whole
- * numbers to 12, stand for themselves.
+ * A number stands for a value when it is equal to it, sign and all, or rounds it correctly; one that is equal but for its
+ * sign comes from the value and stays as it is written. π as 3.14, 3.1416 and 22/7, and whole numbers to 12, stand for
+ * themselves.
+ *
+ * Beside numbers with units a bare one is a count or a factor: `24.7 mm / 25` divides by no reading of 25 mm. Where the
+ * kind of quantity that is `wanted` comes out only if it is one of the block's values, with the unit left out, it is that;
+ * and where no number has a unit, each is a value with its unit left out, but for whole numbers that only fit as counts.
  */
-export function tracedExpression(facts: Facts, expression: Expression, except: string): Traced {
-  const untraced: Literal[] = [];
+export function tracedExpression(
+  facts: Facts,
+  expression: Expression,
+  except: string,
+  wanted: Dimension | null,
+): Traced {
   const known = knownValues(facts, except, true);
+  const hasUnits = speaksOfUnits(expression);
+  const mayBeCount = (literal: Literal): boolean => isBare(literal) && (hasUnits || isWhole(literal));
+  const asCounts = (): Traced => replaced(facts, expression, known, mayBeCount);
+  const asValues = (): Traced => replaced(facts, expression, known, () => false);
+  const first = hasUnits ? asCounts() : asValues();
+  if (wanted === null || isOfKind(facts, first, wanted)) return first;
+  const second = hasUnits ? asValues() : asCounts();
+  return isOfKind(facts, second, wanted) ? second : first;
+}
+
+function isOfKind(facts: Facts, { expression }: Traced, wanted: Dimension): boolean {
+  const value = evaluateIn(facts, expression);
+  return value.ok && sameDimension(value.quantity.dimension, wanted);
+}
+
+/** The formula with names for numbers; whatever is a count stands for plain values only. */
+function replaced(
+  facts: Facts,
+  expression: Expression,
+  known: readonly Known[],
+  isCount: (literal: Literal) => boolean,
+): Traced {
+  const untraced: Literal[] = [];
+  const plain = known.filter(({ quantity }) => isPlain(quantity.dimension));
+  const of = (literal: Literal): readonly Known[] => (isCount(literal) ? plain : known);
+  const nameOf = (subject: Subject, text: string): Expression => ({
+    kind: 'name',
+    key: keyFor(facts, subject),
+    text,
+  });
   const result = rewrite(expression, part => {
+    if (part.kind === 'measured') {
+      // In `(2.4 + 0.06) cm` the unit is each term's, and the values bring it; in `20 × 4.2 cm` it is one number's.
+      const inside = replaced(facts, part.of, known, () => false);
+      untraced.push(...inside.untraced);
+      const isSum = part.of.kind === 'add' || part.of.kind === 'subtract';
+      const areValues = isSum && namesIn(inside.expression).size > 0;
+      return areValues && isOfKind(facts, inside, part.unit.dimension) ? inside.expression : part;
+    }
+    if (part.kind === 'negate' && part.of.kind === 'literal') {
+      // `-(-0.04 mm)` takes off the zero error of -0.04 mm, rather than adding what is its opposite.
+      const opposite = negated(part.of);
+      const match = isOwnNumber(part.of) ? null : equalTo(opposite, of(part.of));
+      return match?.subject ? nameOf(match.subject, opposite.text) : null;
+    }
     if (part.kind !== 'literal') return null;
-    const match = bestMatch(part, known);
-    if (match !== null && match.subject === null) return part;
-    if (match !== null && match.subject !== null)
-      return { kind: 'name', key: keyFor(facts, match.subject), text: part.text };
+    const match = bestMatch(part, of(part));
+    if (match !== null) return match.subject === null ? part : nameOf(match.subject, part.text);
     if (!standsForItself(part)) untraced.push(part);
     return part;
   });
   return { expression: result, untraced };
+}
+
+function speaksOfUnits(expression: Expression): boolean {
+  let found = false;
+  visit(expression, part => {
+    if (part.kind === 'measured' || (part.kind === 'literal' && !isPlain(part.quantity.dimension)))
+      found = true;
+  });
+  return found;
+}
+
+function negated(literal: Literal): Literal {
+  const { quantity, text } = literal;
+  return { ...literal, text: `-${text}`, quantity: { ...quantity, scalar: S.negate(quantity.scalar) } };
 }
 
 function keyFor(facts: Facts, subject: Subject): string {
@@ -120,20 +184,38 @@ function keyFor(facts: Facts, subject: Subject): string {
   return key;
 }
 
+/** A value that has a number's size and the other sign: the number comes from it, but is not it. */
+const OPPOSITE: Known = { subject: null, quantity: Q.plain(R.ZERO) };
+
 function bestMatch(literal: Literal, known: readonly Known[]): Known | null {
-  if (isSmallWhole(literal) || isPi(literal)) return null;
-  const comparable = known.filter(value => matchesKind(literal, value.quantity));
+  if (isOwnNumber(literal)) return null;
+  const equal = equalTo(literal, known);
+  if (equal !== null) return equal;
+  if (equalTo(negated(literal), known) !== null) return OPPOSITE;
   const stated = S.realValue(literal.quantity.scalar);
-  if (stated === null) return null;
-  const equal = comparable.find(value => R.equals(R.abs(numberAs(literal, value.quantity)), R.abs(stated)));
-  if (equal !== undefined) return equal;
   const { place } = literal;
-  if (place === null) return null;
+  if (place === null || stated === null) return null;
+  const comparable = known.filter(value => matchesKind(literal, value.quantity));
   return comparable.find(value => roundsTo(numberAs(literal, value.quantity), stated, place)) ?? null;
 }
 
+function equalTo(literal: Literal, known: readonly Known[]): Known | null {
+  const stated = S.realValue(literal.quantity.scalar);
+  if (stated === null) return null;
+  return (
+    known.find(
+      ({ quantity }) => matchesKind(literal, quantity) && R.equals(numberAs(literal, quantity), stated),
+    ) ?? null
+  );
+}
+
+/** π in its usual roundings and whole numbers to 12 are never looked for among the values. */
+function isOwnNumber(literal: Literal): boolean {
+  return isSmallWhole(literal) || isPi(literal);
+}
+
 /** A number with its unit stands for a value of its kind; a bare one for any value, in the unit it is shown in. */
-function matchesKind(literal: Literal, value: Q.Quantity): boolean {
+export function matchesKind(literal: Literal, value: Q.Quantity): boolean {
   if (S.realValue(value.scalar) === null) return false;
   return isBare(literal) || sameDimension(literal.quantity.dimension, value.dimension);
 }
@@ -142,14 +224,19 @@ function isBare(literal: Literal): boolean {
   return literal.quantity.unit === null && isPlain(literal.quantity.dimension);
 }
 
-function numberAs(literal: Literal, value: Q.Quantity): R.Rational {
+export function numberAs(literal: Literal, value: Q.Quantity): R.Rational {
   const number = isBare(literal) && value.unit !== null ? Q.inUnit(value, value.unit) : value.scalar;
   return S.realValue(number ?? value.scalar) ?? R.ZERO;
 }
 
 /** Numbers that need no origin: π in its usual roundings, whole numbers to 12, the hundred of per cent and the like. */
 export function standsForItself(literal: Literal): boolean {
-  return isSmallWhole(literal) || isPi(literal) || isUsual(literal);
+  return isOwnNumber(literal) || isUsual(literal);
+}
+
+function isWhole({ quantity }: Literal): boolean {
+  const value = S.realValue(quantity.scalar);
+  return value !== null && R.isInteger(value);
 }
 
 function isSmallWhole({ quantity }: Literal): boolean {
@@ -185,94 +272,4 @@ export function literalsIn(expression: Expression): readonly Literal[] {
     if (part.kind === 'literal') literals.push(part);
   });
   return literals;
-}
-
-/** All values that numbers put into a link may stand for: known values, their errors, and what the rest of the note determines. */
-export function knownNumbers(facts: Facts, claim: Claim, except: string): readonly Q.Quantity[] {
-  const values = knownValues(facts, except).map(({ quantity }) => quantity);
-  const { measurement } = facts;
-  for (const [name, record] of measurement.own) {
-    const error =
-      record.kind === 'value' ? record.given.stated.error : record.kind === 'letter' ? record.error : null;
-    const value = error === null ? null : evaluateIn(facts, error);
-    if (value?.ok) values.push(value.quantity);
-    if (name !== except && record.kind === 'value')
-      addError(facts, { kind: 'own', name, row: null, block: null }, values);
-  }
-  const blocks = new Set(
-    [...measurement.subjects.values()].flatMap(subject =>
-      'block' in subject && subject.block !== null ? [subject.block] : [],
-    ),
-  );
-  for (const block of blocks) {
-    const other = facts.note.named(block);
-    if (other !== null && other !== facts)
-      values.push(...knownValues(other, '').map(({ quantity }) => quantity));
-  }
-  if (claim.subject.kind === 'statistic') {
-    values.push(...valuesBehind(facts, claim.subject));
-  }
-  const { vernierLines, scales } = facts.scales();
-  if (vernierLines !== null) values.push(Q.plain(vernierLines));
-  for (const row of scales.rows)
-    if (row.dimension !== null)
-      values.push({ scalar: row.constant, dimension: row.dimension, unit: facts.scales().unit });
-  return values;
-}
-
-function addError(facts: Facts, subject: Subject, values: Q.Quantity[]): void {
-  const error = facts.value({ kind: 'statistic', statistic: 'absolute error', of: subject, from: null });
-  if (error.ok && !S.isZero(error.quantity.scalar)) values.push(error.quantity);
-}
-
-/** What an error or a scatter is worked out from: the value, its error, the values of its list. */
-function valuesBehind(
-  facts: Facts,
-  subject: Extract<Subject, { readonly kind: 'statistic' }>,
-): readonly Q.Quantity[] {
-  const values: Q.Quantity[] = [];
-  for (const statistic of [
-    'mean',
-    'mean absolute error',
-    'standard deviation',
-    'absolute error',
-    'relative error',
-    'standard uncertainty',
-  ] as const) {
-    if (statistic === subject.statistic) continue;
-    const answer = facts.value({ kind: 'statistic', statistic, of: subject.of, from: null });
-    if (answer.ok) values.push(answer.quantity);
-  }
-  const value = facts.value(subject.of);
-  if (value.ok) values.push(value.quantity);
-  const { coverageFactor } = facts.measurement;
-  for (const stated of [subject.from, coverageFactor?.expression ?? null]) {
-    const answer = stated === null ? null : evaluateIn(facts, stated);
-    if (answer?.ok) values.push(answer.quantity);
-  }
-  const list = valuesOf(facts, subject.of);
-  if (list.ok && list.values.length <= 100) {
-    values.push(...list.values);
-    const middle = mean(list.values);
-    for (const one of middle.ok ? list.values : []) {
-      const difference = Q.subtract(one, (middle as { quantity: Q.Quantity }).quantity);
-      if (difference.ok) values.push(difference.quantity);
-    }
-  }
-  return values;
-}
-
-/** Whether a number is one of the values, or rounds one of them. */
-export function isKnownNumber(literal: Literal, values: readonly Q.Quantity[]): 'exact' | 'rounded' | 'no' {
-  const stated = S.realValue(literal.quantity.scalar);
-  if (stated === null) return 'no';
-  const size = R.abs(stated);
-  const numbers = values
-    .filter(value => matchesKind(literal, value))
-    .map(value => R.abs(numberAs(literal, value)));
-  const { place } = literal;
-  // A number may be equal to one value and round another: then it is taken as rounded, which allows for both.
-  if (place !== null && numbers.some(number => !R.equals(number, size) && roundsTo(number, size, place)))
-    return 'rounded';
-  return numbers.some(number => R.equals(number, size)) ? 'exact' : 'no';
 }

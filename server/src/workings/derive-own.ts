@@ -104,7 +104,7 @@ function isWorth(facts: Facts, name: string, formula: Expression): boolean {
 /** Where a formula was typed as mere numbers, the names of what they stand for. */
 function withNames(facts: Facts, formula: Expression): Expression {
   return rewrite(formula, part => {
-    if (part.kind !== 'name' || !/^\d/.test(part.text)) return null;
+    if (part.kind !== 'name' || !/^[-−]?\d/.test(part.text)) return null;
     const subject = facts.measurement.subjects.get(part.key);
     return subject === undefined ? null : { ...part, text: nameIn(facts, subject) };
   });
