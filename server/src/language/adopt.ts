@@ -34,6 +34,9 @@ export function adoptGivens(measurements: readonly Measurement[]): Adopted {
       facts = withBlock(note, index, measurement);
       changed = true;
     };
+    const used = usedBefore(current, index);
+    const inherited = used === null ? null : withAssumed(facts, measurements[used]!, current[used]!);
+    if (inherited !== null) take(inherited);
     const claimed = withClaimedObservables(note, index, current[index]!);
     if (claimed !== null) take(claimed);
     for (const claim of current[index]!.claims) {
@@ -46,6 +49,52 @@ export function adoptGivens(measurements: readonly Measurement[]): Adopted {
   }
   if (changed) note = noteFacts(current);
   return { measurements: current, assumed, facts: note };
+}
+
+/** The block above that a block uses; null where it uses none, or one below, of which nothing is assumed yet. */
+function usedBefore(all: readonly Measurement[], index: number): number | null {
+  const { uses } = all[index]!;
+  if (uses === null) return null;
+  const used = all.findIndex(({ name }) => name?.toLowerCase() === uses.name);
+  return used === -1 || used >= index ? null : used;
+}
+
+/**
+ * A block with what the block that it uses reads as given, but for what it says itself; null where there is nothing new.
+ */
+function withAssumed(facts: Facts, typed: Measurement, used: Measurement): Measurement | null {
+  const { measurement } = facts;
+  const says = (is: (subject: Subject) => boolean): boolean =>
+    measurement.claims.some(({ subject }) => is(subject));
+  const givens = [...used.givens].filter(
+    ([term, given]) =>
+      given.assumed &&
+      !(measurement.closed.length > 0 && term.startsWith('zero')) &&
+      !says(subject => subject.kind === 'term' && subject.term === term) &&
+      !facts.value({ kind: 'term', term, row: null, block: null }).ok,
+  );
+  const own = [...used.own].filter(
+    ([name, record]) =>
+      record.kind === 'value' &&
+      record.given.assumed &&
+      !measurement.own.has(name) &&
+      !says(subject => subject.kind === 'own' && subject.name === name),
+  );
+  const scales = used.scales
+    .slice(typed.scales.length)
+    .filter(
+      ({ scale }) =>
+        !measurement.scales.some(record => record.scale === scale) &&
+        !says(subject => subject.kind === 'division' && subject.division.startsWith(scale)),
+    );
+  if (givens.length === 0 && own.length === 0 && scales.length === 0) return null;
+  return {
+    ...measurement,
+    givens: new Map([...measurement.givens, ...givens]),
+    own: new Map([...measurement.own, ...own]),
+    scales: [...measurement.scales, ...scales],
+    subjects: new Map([...used.subjects, ...measurement.subjects]),
+  };
 }
 
 function isCandidate(claim: Claim, all: readonly Measurement[]): boolean {

@@ -51,8 +51,8 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
     );
   }
   return (
-    signInWords(statement, leftText, value, away) ||
-    signInBrackets(statement, leftText, away) ||
+    signInWords(draft, statement, leftText) ||
+    signInBrackets(draft, statement, leftText) ||
     lengthOfScale(statement, away) ||
     severalFacts(draft, statement) ||
     behindText(statement, away) ||
@@ -63,36 +63,70 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
 
 type Away = (message: string, text: string) => true;
 
-/** `negative zero error = 0.04 cm`. */
-function signInWords(statement: Signed, leftText: string, valueText: () => string, away: Away): boolean {
-  if (!/zero/i.test(leftText) || /^zero/i.test(leftText)) return false;
-  const value = valueText();
-  const signed =
+/** `negative zero error = 0.04 cm`, `zero error = negative 0.04 cm`. */
+function signInWords(draft: Draft, statement: Signed, leftText: string): boolean {
+  if (!/zero/i.test(leftText)) return false;
+  const before =
     /^(negative|positive)\s+(zero error|zero correction)$/i.exec(leftText) ??
     /^(-|\+)\s*(?:ve)?\s*(zero error|zero correction)$/i.exec(leftText);
-  if (signed === null) return false;
-  const sign = signed[1] === '-' || signed[1]!.toLowerCase() === 'negative' ? '-' : '+';
-  const term = signed[2]!.toLowerCase();
-  const chained = statement.right.some(token => isSign(token, '='));
-  return away(
-    `the sign of a ${term} belongs to its value`,
-    chained ? `${term} = ${value}` : `${term} = ${sign}${value.replace(/^[+-]\s*/, '')}`,
-  );
+  if (before !== null) return signed(draft, statement, before[2]!.toLowerCase(), before[1]!, statement.right);
+  const [word, ...value] = statement.right;
+  const isSigned =
+    /^(?:zero error|zero correction|ZE|ZC)$/i.test(leftText) &&
+    /^(?:negative|minus|positive|plus)$/i.test(word?.text ?? '') &&
+    value[0]?.kind === 'number';
+  return isSigned && signed(draft, statement, leftText, word!.text, value);
 }
 
-/** `zero error = 0.02 cm (negative)`: the word and the sign disagree. */
-function signInBrackets(statement: Signed, leftText: string, away: Away): boolean {
+/** `zero error = 0.02 cm (negative)`. */
+function signInBrackets(draft: Draft, statement: Signed, leftText: string): boolean {
   const at = statement.right.findIndex(token => isSign(token, '('));
-  if (at === -1) return false;
   const last = statement.right[statement.right.length - 1];
-  const word = at < 1 ? '' : tokensText(statement.right.slice(at + 1, -1)).toLowerCase();
-  if ((word !== 'negative' && word !== 'positive') || last === undefined || !isSign(last, ')')) return false;
-  const value = tokensText(statement.right.slice(0, at)).trim();
-  const sign = word === 'negative' ? '-' : '+';
-  return away(
-    `${value} is written with one sign and called ${word} in brackets; the sign belongs to the value`,
-    `${leftText} = ${sign}${value.replace(/^[+-]\s*/, '')}`,
+  const word = at < 1 ? '' : tokensText(statement.right.slice(at + 1, -1));
+  if (!/^(?:negative|positive)$/i.test(word) || last === undefined || !isSign(last, ')')) return false;
+  const value = statement.right.slice(0, at);
+  return !value.some(token => isSign(token, '=')) && signed(draft, statement, leftText, word, value);
+}
+
+/**
+ * The value with the sign that a word says. Where it is written with the other sign nobody knows which of the two is
+ * meant, and nothing is taken.
+ */
+function signed(
+  draft: Draft,
+  statement: Signed,
+  term: string,
+  word: string,
+  value: readonly Token[],
+): boolean {
+  const text = tokensText(value).trim();
+  const size = text.replace(/^[+−-]\s*/, '');
+  // So many divisions are no length; the closed position is what says them.
+  if (/\bdiv(?:isions?|s)?\.?$/i.test(size)) return false;
+  const says = statement.kind === 'record' ? ':' : ' =';
+  const written = size === text ? null : /^\+/.test(text) ? '+' : '-';
+  const sign = /^(?:negative|minus|-)$/i.test(word) ? '-' : '+';
+  const chained = value.some(token => isSign(token, '='));
+  if (written !== null && written !== sign && !chained) {
+    const ways = [sign, written].map(each => `${term}${says} ${each}${size}`);
+    report(
+      draft,
+      'ambiguous-expression',
+      statement.span,
+      `${text} has one sign and is called ${/^\W$/.test(word) ? word : word.toLowerCase()}; write the one sign that it has`,
+      ways.map(way => replaceFix(`Write ${way}`, statement.span, way, false)),
+    );
+    const broken = findTerm(term)?.name;
+    if (broken !== undefined) draft.broken.add(broken);
+    return true;
+  }
+  mend(
+    draft,
+    statement.span,
+    `the sign of a ${findTerm(term)?.name ?? term} belongs to its value`,
+    `${term}${says} ${chained ? text : sign + size}`,
   );
+  return true;
 }
 
 /** `1 cm = 20 MSD` without its scale. */
