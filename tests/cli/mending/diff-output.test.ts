@@ -1,4 +1,4 @@
-import { closeSync, openSync, readFileSync } from 'node:fs';
+import { closeSync, openSync, readFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { folderOf, leastwise } from '../../support/command.ts';
@@ -48,4 +48,13 @@ describe('diffs on GitHub', () => {
     const cwd = folderOf({ 'a.md': NOTE.replace('2,4', '2.4') });
     expect(shown({ GITHUB_ACTIONS: 'true' }, undefined, cwd).stdout).toBe('');
   });
+});
+
+// `patch` and `git apply` refuse a link, and the same change twice.
+it('shows a file of several names once, by the one that is no link', () => {
+  const cwd = folderOf({ 'm.md': NOTE });
+  for (const link of ['a.md', 'z.md']) symlinkSync('m.md', join(cwd, link));
+  const { stdout, stderr } = shown({ GITHUB_ACTIONS: '' }, undefined, cwd);
+  expect(stdout.match(/^--- .*/gm)).toEqual(['--- m.md']);
+  expect(stderr).toMatch(/; 1 fix to make in 1 note, nothing was written\n$/);
 });

@@ -1,4 +1,4 @@
-import { realpathSync } from 'node:fs';
+import { lstatSync, realpathSync } from 'node:fs';
 import { dirname, isAbsolute, relative, sep } from 'node:path';
 import { mendedNote } from '../../actions/fix-all.ts';
 import type { CheckedNote } from '../../checks/finding.ts';
@@ -45,27 +45,42 @@ export interface Mended {
 export function noteMending({ mode, folders, watched }: Mending): (note: NoteToMend) => Promise<Mended> {
   const allowed = new Set(folders);
   let cleared: string | null = null;
+  /** The files whose fixes were shown, under whatever name. */
+  const shownFiles = new Set<string>();
 
-  /** The sentence that says why a note stays as it is. */
-  const written = (path: string, before: string, text: string): Partial<Mended> | null => {
+  /** The file behind a path; the sentence that says why it stays as it is, where it does. */
+  const behind = (path: string): string | Partial<Mended> => {
     let file: string;
     try {
       file = realpathSync(path);
     } catch {
       return { troubles: [`${path} is gone since it was read, so it is not mended`] };
     }
-    if (!standsIn(allowed, file)) {
-      return {
-        notices: [
-          `${path} leads out of what was named, to ${file}, so it is not mended: name that file to have it mended`,
-        ],
-      };
-    }
+    if (standsIn(allowed, file)) return file;
+    return {
+      notices: [
+        `${path} leads out of what was named, to ${file}, so it is not mended: name that file to have it mended`,
+      ],
+    };
+  };
+  /** The sentence that says why a note stays as it is. */
+  const written = (path: string, before: string, text: string): Partial<Mended> | null => {
+    const file = behind(path);
+    if (typeof file !== 'string') return file;
     // The notes of a folder come one after the other.
     if (cleared !== dirname(file)) removeLeftParts(dirname(file));
     cleared = dirname(file);
     const trouble = writeNote(path, before, text);
     return trouble === null ? null : { troubles: [trouble] };
+  };
+  /** The path for the diff of a file: no link's, which no program that applies a diff would follow. Null where it was shown. */
+  const shownPath = (path: string, isGiven: boolean): string | null | Partial<Mended> => {
+    if (isGiven) return path;
+    const file = behind(path);
+    if (typeof file !== 'string') return file;
+    if (shownFiles.has(file)) return null;
+    shownFiles.add(file);
+    return lstatSync(path).isSymbolicLink() ? file : path;
   };
 
   return async ({ path, text, isGiven, check }) => {
@@ -73,7 +88,10 @@ export function noteMending({ mode, folders, watched }: Mending): (note: NoteToM
     const asItWas: Mended = { text, checked: first, fixes: 0, shown: '', troubles: [], notices: [] };
     const asMended: Mended = { ...asItWas, text: mended.text, checked: last, fixes: mended.fixes };
     if (mode === 'show') {
-      const shown = unifiedDiff(diffPath(path), text, mended.edits);
+      const as = mended.edits.length === 0 ? null : shownPath(path, isGiven);
+      if (as === null) return asItWas;
+      if (typeof as !== 'string') return { ...asItWas, ...as };
+      const shown = unifiedDiff(diffPath(as), text, mended.edits);
       return {
         ...asItWas,
         fixes: mended.fixes,
