@@ -102,6 +102,9 @@ export interface Traced {
  * Beside numbers with units a bare one is a count or a factor: `24.7 mm / 25` divides by no reading of 25 mm. Where the
  * kind of quantity that is `wanted` comes out only if it is one of the block's values, with the unit left out, it is that;
  * and where no number has a unit, each is a value with its unit left out, but for whole numbers that only fit as counts.
+ *
+ * The zero error added to the observed reading or taken off it, with whichever sign, is meant to correct it: such a formula
+ * is what the corrected reading is, so that a sign the wrong way is found.
  */
 export function tracedExpression(
   facts: Facts,
@@ -112,12 +115,33 @@ export function tracedExpression(
   const known = knownValues(facts, except, true);
   const hasUnits = speaksOfUnits(expression);
   const mayBeCount = (literal: Literal): boolean => isBare(literal) && (hasUnits || isWhole(literal));
+  const correction = asCorrection(facts, expression, known);
+  if (correction !== null) return { expression: correction, untraced: [] };
   const asCounts = (): Traced => replaced(facts, expression, known, mayBeCount);
   const asValues = (): Traced => replaced(facts, expression, known, () => false);
   const first = hasUnits ? asCounts() : asValues();
   if (wanted === null || isOfKind(facts, first, wanted)) return first;
   const second = hasUnits ? asValues() : asCounts();
   return isOfKind(facts, second, wanted) ? second : first;
+}
+
+function asCorrection(facts: Facts, expression: Expression, known: readonly Known[]): Expression | null {
+  if (expression.kind === 'measured') return asCorrection(facts, expression.of, known);
+  if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
+  const { left, right } = expression;
+  const zero = right.kind === 'negate' ? right.of : right;
+  if (left.kind !== 'literal' || zero.kind !== 'literal' || isBare(left) !== isBare(zero)) return null;
+  const isZero = (term: string): boolean => term === 'zero error' || term === 'zero correction';
+  const reading = equalTo(left, known)?.subject;
+  const sized = (equalTo(zero, known) ?? equalTo(negated(zero), known))?.subject;
+  if (reading?.kind !== 'term' || reading.term !== 'observed reading' || reading.row !== null) return null;
+  if (sized?.kind !== 'term' || !isZero(sized.term) || S.isZero(zero.quantity.scalar)) return null;
+  const error: Subject = { ...sized, term: 'zero error' };
+  return {
+    kind: 'subtract',
+    left: { kind: 'name', key: keyFor(facts, reading), text: left.text },
+    right: { kind: 'name', key: keyFor(facts, error), text: zero.text },
+  };
 }
 
 function isOfKind(facts: Facts, { expression }: Traced, wanted: Dimension): boolean {
