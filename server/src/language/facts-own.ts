@@ -9,7 +9,7 @@ import { type Answer, computed, missing, REPORTED } from './answer.ts';
 import { chosenReading, evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import type { Claim, LetterKind, RowNumber, Stated } from './measurement.ts';
-import { type Traced, tracedExpression } from './trace.ts';
+import { literalsIn, type Traced, tracedExpression } from './trace.ts';
 
 /** The value of a quantity of one's own: as recorded, or by the first formula of the claim that defines it. */
 export function ownValue(facts: Facts, name: string, row: RowNumber): Answer {
@@ -100,8 +100,19 @@ export function definitionExpression(facts: Facts, definition: Definition): Expr
   // stand for nothing, all are measured by the last link's only unit.
   if (unit === null) return traced.expression;
   const named = traced.untraced.length === 0 && namesIn(traced.expression).size > 0;
-  if (named && evaluateIn(facts, traced.expression).ok) return traced.expression;
-  return { kind: 'measured', of: definition.stated.expression, unit };
+  const measured: Expression = { kind: 'measured', of: definition.stated.expression, unit };
+  const converts = isConverted(facts, definition, measured);
+  return named && !converts && evaluateIn(facts, traced.expression).ok ? traced.expression : measured;
+}
+
+/** Whether a factor such as 1000 brings bare numbers to the last link's unit: `19.2/1000 = 0.0192 kg`, of 19.2 g. */
+function isConverted(facts: Facts, { claim, stated }: Definition, measured: Expression): boolean {
+  const factors = literalsIn(stated.expression).filter(({ text }) => /^10{2,}$/.test(text));
+  const last = claim.links[claim.links.length - 1];
+  if (factors.length === 0 || last?.content.kind !== 'stated') return false;
+  const end = evaluateStated(facts, last.content.stated);
+  const value = evaluateIn(facts, measured);
+  return end.ok && value.ok && Q.equals(end.quantity, value.quantity);
 }
 
 /** A definition by mere numbers with the names of what they stand for put in their place, and those that stand for nothing. */

@@ -131,11 +131,11 @@ function asCorrection(facts: Facts, expression: Expression, known: readonly Know
   const { left, right } = expression;
   const zero = right.kind === 'negate' ? right.of : right;
   if (left.kind !== 'literal' || zero.kind !== 'literal' || isBare(left) !== isBare(zero)) return null;
-  const isZero = (term: string): boolean => term === 'zero error' || term === 'zero correction';
   const reading = equalTo(left, known)?.subject;
   const sized = (equalTo(zero, known) ?? equalTo(negated(zero), known))?.subject;
   if (reading?.kind !== 'term' || reading.term !== 'observed reading' || reading.row !== null) return null;
-  if (sized?.kind !== 'term' || !isZero(sized.term) || S.isZero(zero.quantity.scalar)) return null;
+  if (sized?.kind !== 'term' || !/^zero (error|correction)$/.test(sized.term)) return null;
+  if (S.isZero(zero.quantity.scalar)) return null;
   const error: Subject = { ...sized, term: 'zero error' };
   return {
     kind: 'subtract',
@@ -237,7 +237,6 @@ function equalTo(literal: Literal, known: readonly Known[]): Known | null {
 function isOwnNumber(literal: Literal): boolean {
   return isSmallWhole(literal) || isPi(literal);
 }
-
 /** A number with its unit stands for a value of its kind; a bare one for any value, in the unit it is shown in. */
 export function matchesKind(literal: Literal, value: Q.Quantity): boolean {
   if (S.realValue(value.scalar) === null) return false;
@@ -263,7 +262,9 @@ function isWhole({ quantity }: Literal): boolean {
   return value !== null && R.isInteger(value);
 }
 
-function isSmallWhole({ quantity }: Literal): boolean {
+/** A count: `2.0` is measured, `2` is not. */
+function isSmallWhole({ quantity, text }: Literal): boolean {
+  if (text.includes('.')) return false;
   const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
   return value !== null && R.isInteger(value) && R.compare(R.abs(value), R.rational(12)) <= 0;
 }
