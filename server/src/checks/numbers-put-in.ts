@@ -7,10 +7,9 @@ import type { Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
 import { isKnownNumber, knownNumbers } from '../language/known-numbers.ts';
 import type { Claim, Stated } from '../language/measurement.ts';
-import { literalsIn, standsForItself } from '../language/trace.ts';
+import { type Literal, standsForItself } from '../language/own-numbers.ts';
+import { literalsIn } from '../language/trace.ts';
 import { comparable } from './agreement.ts';
-
-type Literal = Extract<Expression, { readonly kind: 'literal' }>;
 
 /** So many rounded numbers are varied at once; more than this is no line that a person writes. */
 const MOST_ROUNDED = 8;

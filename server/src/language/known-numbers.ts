@@ -7,7 +7,8 @@ import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import { valuesOf } from './facts-statistics.ts';
 import type { Claim, Subject } from './measurement.ts';
-import { knownValues, type Literal, matchesKind, numberAs } from './trace.ts';
+import type { Literal } from './own-numbers.ts';
+import { knownValues, matchesKind, numberAs } from './trace.ts';
 
 /** All values that numbers put into a link may stand for: known values, their errors, and what the rest of the note determines. */
 export function knownNumbers(facts: Facts, claim: Claim, except: string): readonly Q.Quantity[] {

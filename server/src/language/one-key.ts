@@ -51,7 +51,7 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
     );
   }
   return (
-    signInWords(draft, statement, leftText) ||
+    signInWords(draft, statement, left) ||
     signInBrackets(draft, statement, leftText) ||
     lengthOfScale(statement, away) ||
     severalFacts(draft, statement) ||
@@ -64,15 +64,16 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
 type Away = (message: string, text: string) => true;
 
 /** `negative zero error = 0.04 cm`, `zero error = negative 0.04 cm`. */
-function signInWords(draft: Draft, statement: Signed, leftText: string): boolean {
-  if (!/zero/i.test(leftText)) return false;
+function signInWords(draft: Draft, statement: Signed, left: LeftSide): boolean {
+  const { leftText } = statement;
   const before =
     /^(negative|positive)\s+(zero error|zero correction)$/i.exec(leftText) ??
     /^(-|\+)\s*(?:ve)?\s*(zero error|zero correction)$/i.exec(leftText);
   if (before !== null) return signed(draft, statement, before[2]!.toLowerCase(), before[1]!, statement.right);
   const [word, ...value] = statement.right;
   const isSigned =
-    /^(?:zero error|zero correction|ZE|ZC)$/i.test(leftText) &&
+    left.kind === 'term' &&
+    left.term.name.startsWith('zero') &&
     /^(?:negative|minus|positive|plus)$/i.test(word?.text ?? '') &&
     value[0]?.kind === 'number';
   return isSigned && signed(draft, statement, leftText, word!.text, value);

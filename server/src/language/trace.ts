@@ -9,6 +9,7 @@ import { evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import type { Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
+import { isBare, isOwnNumber, isWhole, type Literal, standsForItself } from './own-numbers.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
 /** A value of the block that a number in a formula may stand for. */
@@ -17,8 +18,6 @@ export interface Known {
   readonly subject: Subject | null;
   readonly quantity: Q.Quantity;
 }
-
-export type Literal = Extract<Expression, { readonly kind: 'literal' }>;
 
 const TERMS: readonly (ComputedTerm | ObservableTerm)[] = [
   'corrected reading',
@@ -125,6 +124,7 @@ export function tracedExpression(
   return isOfKind(facts, second, wanted) ? second : first;
 }
 
+/** `5.46 mm - 0.04 mm` as what corrects the observed reading; null where the formula is not that. */
 function asCorrection(facts: Facts, expression: Expression, known: readonly Known[]): Expression | null {
   if (expression.kind === 'measured') return asCorrection(facts, expression.of, known);
   if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
@@ -233,62 +233,16 @@ function equalTo(literal: Literal, known: readonly Known[]): Known | null {
   );
 }
 
-/** π in its usual roundings and whole numbers to 12 are never looked for among the values. */
-function isOwnNumber(literal: Literal): boolean {
-  return isSmallWhole(literal) || isPi(literal);
-}
 /** A number with its unit stands for a value of its kind; a bare one for any value, in the unit it is shown in. */
 export function matchesKind(literal: Literal, value: Q.Quantity): boolean {
   if (S.realValue(value.scalar) === null) return false;
   return isBare(literal) || sameDimension(literal.quantity.dimension, value.dimension);
 }
 
-function isBare(literal: Literal): boolean {
-  return literal.quantity.unit === null && isPlain(literal.quantity.dimension);
-}
-
 export function numberAs(literal: Literal, value: Q.Quantity): R.Rational {
   const number = isBare(literal) && value.unit !== null ? Q.inUnit(value, value.unit) : value.scalar;
   return S.realValue(number ?? value.scalar) ?? R.ZERO;
 }
-
-/** Numbers that need no origin: π in its usual roundings, whole numbers to 12, the hundred of per cent and the like. */
-export function standsForItself(literal: Literal): boolean {
-  return isOwnNumber(literal) || isUsual(literal);
-}
-
-function isWhole({ quantity }: Literal): boolean {
-  const value = S.realValue(quantity.scalar);
-  return value !== null && R.isInteger(value);
-}
-
-/** A count: `2.0` is measured, `2` is not. */
-function isSmallWhole({ quantity, text }: Literal): boolean {
-  if (text.includes('.')) return false;
-  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
-  return value !== null && R.isInteger(value) && R.compare(R.abs(value), R.rational(12)) <= 0;
-}
-
-function isPi({ quantity }: Literal): boolean {
-  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
-  return value !== null && PI_ROUNDINGS.some(pi => R.equals(pi, value));
-}
-
-function isUsual({ quantity }: Literal): boolean {
-  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
-  return value !== null && USUAL.some(number => R.equals(number, value));
-}
-
-/** Per cent, halves, full circles, thousands. */
-const USUAL = [R.rational(100), R.HALF, R.rational(90), R.rational(180), R.rational(360), R.rational(1000)];
-
-const PI_ROUNDINGS = [
-  R.rational('3.14'),
-  R.rational('3.142'),
-  R.rational('3.1416'),
-  R.rational('3.14159'),
-  R.rational(22, 7),
-];
 
 /** All number literals of a formula. */
 export function literalsIn(expression: Expression): readonly Literal[] {

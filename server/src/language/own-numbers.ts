@@ -1,0 +1,54 @@
+import { isPlain } from '../engine/dimension.ts';
+import type { Expression } from '../engine/expression.ts';
+import * as R from '../engine/rational.ts';
+import * as S from '../engine/scalar.ts';
+
+export type Literal = Extract<Expression, { readonly kind: 'literal' }>;
+
+/** A number without a unit. */
+export function isBare(literal: Literal): boolean {
+  return literal.quantity.unit === null && isPlain(literal.quantity.dimension);
+}
+
+/** π in its usual roundings and whole numbers to 12 are never looked for among the values. */
+export function isOwnNumber(literal: Literal): boolean {
+  return isSmallWhole(literal) || isPi(literal);
+}
+
+/** Numbers that need no origin: π in its usual roundings, whole numbers to 12, the hundred of per cent and the like. */
+export function standsForItself(literal: Literal): boolean {
+  return isOwnNumber(literal) || isUsual(literal);
+}
+
+export function isWhole({ quantity }: Literal): boolean {
+  const value = S.realValue(quantity.scalar);
+  return value !== null && R.isInteger(value);
+}
+
+/** A count: `2.0` is measured, `2` is not. */
+function isSmallWhole({ quantity, text }: Literal): boolean {
+  if (text.includes('.')) return false;
+  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
+  return value !== null && R.isInteger(value) && R.compare(R.abs(value), R.rational(12)) <= 0;
+}
+
+function isPi({ quantity }: Literal): boolean {
+  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
+  return value !== null && PI_ROUNDINGS.some(pi => R.equals(pi, value));
+}
+
+function isUsual({ quantity }: Literal): boolean {
+  const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
+  return value !== null && USUAL.some(number => R.equals(number, value));
+}
+
+/** Per cent, halves, full circles, thousands. */
+const USUAL = [R.rational(100), R.HALF, R.rational(90), R.rational(180), R.rational(360), R.rational(1000)];
+
+const PI_ROUNDINGS = [
+  R.rational('3.14'),
+  R.rational('3.142'),
+  R.rational('3.1416'),
+  R.rational('3.14159'),
+  R.rational(22, 7),
+];
