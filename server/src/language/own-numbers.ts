@@ -10,14 +10,14 @@ export function isBare(literal: Literal): boolean {
   return literal.quantity.unit === null && isPlain(literal.quantity.dimension);
 }
 
-/** π in its usual roundings and whole numbers to 12 are never looked for among the values. */
+/** What is never looked for among the values: π in its usual roundings, and counts to 12; `2.0` may be measured, `2` is not. */
 export function isOwnNumber(literal: Literal): boolean {
-  return isSmallWhole(literal) || isPi(literal);
+  return isPi(literal) || (isSmallWhole(literal) && !literal.text.includes('.'));
 }
 
 /** Numbers that need no origin: π in its usual roundings, whole numbers to 12, the hundred of per cent and the like. */
 export function standsForItself(literal: Literal): boolean {
-  return isOwnNumber(literal) || isUsual(literal);
+  return isSmallWhole(literal) || isPi(literal) || isUsual(literal);
 }
 
 export function isWhole({ quantity }: Literal): boolean {
@@ -25,9 +25,7 @@ export function isWhole({ quantity }: Literal): boolean {
   return value !== null && R.isInteger(value);
 }
 
-/** A count: `2.0` is measured, `2` is not. */
-function isSmallWhole({ quantity, text }: Literal): boolean {
-  if (text.includes('.')) return false;
+function isSmallWhole({ quantity }: Literal): boolean {
   const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
   return value !== null && R.isInteger(value) && R.compare(R.abs(value), R.rational(12)) <= 0;
 }
@@ -37,7 +35,7 @@ function isPi({ quantity }: Literal): boolean {
   return value !== null && PI_ROUNDINGS.some(pi => R.equals(pi, value));
 }
 
-function isUsual({ quantity }: Literal): boolean {
+export function isUsual({ quantity }: Literal): boolean {
   const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
   return value !== null && USUAL.some(number => R.equals(number, value));
 }

@@ -9,7 +9,7 @@ import { evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import type { Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
-import { isBare, isOwnNumber, isWhole, type Literal, standsForItself } from './own-numbers.ts';
+import { isBare, isOwnNumber, isUsual, isWhole, type Literal, standsForItself } from './own-numbers.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
 /** A value of the block that a number in a formula may stand for. */
@@ -168,7 +168,7 @@ function replaced(
     if (part.kind === 'measured') {
       // In `(2.4 + 0.06) cm` the unit is each term's, and the values bring it; in `20 × 4.2 cm` it is one number's.
       const inside = replaced(facts, part.of, known, () => false);
-      untraced.push(...inside.untraced);
+      untraced.push(...inside.untraced.filter(literal => !standsForItself(literal)));
       const isSum = part.of.kind === 'add' || part.of.kind === 'subtract';
       const areValues = isSum && namesIn(inside.expression).size > 0;
       return areValues && isOfKind(facts, inside, part.unit.dimension) ? inside.expression : part;
@@ -182,7 +182,7 @@ function replaced(
     if (part.kind !== 'literal') return null;
     const match = bestMatch(part, of(part));
     if (match !== null) return match.subject === null ? part : nameOf(match.subject, part.text);
-    if (!standsForItself(part)) untraced.push(part);
+    if (isCount(part) ? !standsForItself(part) : !isOwnNumber(part) && !isUsual(part)) untraced.push(part);
     return part;
   });
   return { expression: result, untraced };
