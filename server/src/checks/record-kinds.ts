@@ -143,7 +143,7 @@ function seeList(facts: Facts, name: string, values: readonly Stated[], span: Sp
 function seeError(facts: Facts, stated: Stated, name: string, span: Span, odd: OddRecord[]): void {
   if (stated.error === null || !isHere(facts.measurement, span)) return;
   const value = evaluateStated(facts, stated);
-  const error = evaluateStated(facts, { ...stated, expression: stated.error, readings: [] });
+  const error = evaluateStated(facts, { ...stated, expression: stated.error, readings: [], mixed: [] });
   if (
     !value.ok ||
     !error.ok ||

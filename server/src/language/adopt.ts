@@ -115,7 +115,7 @@ function isUsed(name: string, claim: Claim, all: readonly Measurement[]): boolea
   const home = all.find(({ claims }) => claims.includes(claim));
   const here = new Set([`own ${name}`]);
   const uses = (stated: Stated, known: ReadonlySet<string>): boolean =>
-    [stated.expression, ...stated.readings].some(reading =>
+    [stated.expression, ...stated.readings, ...stated.mixed].some(reading =>
       [...namesIn(reading)].some(
         key =>
           known.has(key) ||
@@ -228,6 +228,7 @@ function leftSide(claim: Claim): Stated {
     span: claim.subjectSpan,
     text: claim.subjectText,
     readings: [],
+    mixed: [],
     spans: new Map(),
   };
 }

@@ -32,12 +32,16 @@ export function evaluateIn(
  */
 export function evaluateStated(facts: Facts, stated: Stated, wanted: Dimension | null = null): Answer {
   const first = evaluateIn(facts, stated.expression);
-  if (stated.readings.length === 0) return withSpan(first, stated);
+  if (stated.readings.length === 0 && stated.mixed.length === 0) return withSpan(first, stated);
   const all = [first, ...stated.readings.map(reading => evaluateIn(facts, reading))];
-  const fitting = all.filter(
-    answer => answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted)),
-  );
+  const fitting = all.filter(answer => isFitting(answer, wanted));
   if (fitting.length === 1) return fitting[0]!;
+  if (fitting.length === 0) {
+    const mixed = stated.mixed.map(reading => evaluateIn(facts, reading));
+    const only = mixed.filter(answer => isFitting(answer, wanted));
+    if (only.length === 1) return only[0]!;
+    if (stated.readings.length === 0) return withSpan(first, stated);
+  }
   return lacking({ kind: 'two-readings', span: stated.span, word: doubtfulWord(stated) });
 }
 
@@ -50,12 +54,14 @@ function doubtfulWord(stated: Stated): string {
 
 /** The reading of something stated that `evaluateStated` takes. */
 export function chosenReading(facts: Facts, stated: Stated, wanted: Dimension | null): Expression {
-  if (stated.readings.length === 0) return stated.expression;
-  for (const reading of [stated.expression, ...stated.readings]) {
-    const answer = evaluateIn(facts, reading);
-    if (answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted))) return reading;
-  }
+  if (stated.readings.length === 0 && stated.mixed.length === 0) return stated.expression;
+  for (const reading of [stated.expression, ...stated.readings, ...stated.mixed])
+    if (isFitting(evaluateIn(facts, reading), wanted)) return reading;
   return stated.expression;
+}
+
+function isFitting(answer: Answer, wanted: Dimension | null): boolean {
+  return answer.ok && (wanted === null || fits(answer.quantity.dimension, wanted));
 }
 
 function withSpan(answer: Answer, stated: Stated): Answer {

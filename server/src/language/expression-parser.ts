@@ -29,6 +29,8 @@ export interface Parsed {
   readonly isValue: boolean;
   /** Words after a number that both a unit and a name are called, so that both readings must be tried. */
   readonly ambiguousWords: ReadonlySet<string>;
+  /** The reading in which one word is a name here and a unit there: taken only where no other fits. */
+  readonly mixed: Expression | null;
   readonly hasUnit: boolean;
   /** Where each literal and each name stands in the note. */
   readonly spans: ReadonlyMap<Expression, Span>;
@@ -72,18 +74,41 @@ function mayBeValue(tokens: readonly Token[]): boolean {
   return true;
 }
 
-/** One word is read alike throughout a link: a name where one must stand is a name after a number, too. */
+/**
+ * One word is read alike throughout a link: a name where one must stand is a name after a number, too. Where that
+ * leaves a word that stands for nothing, as `m × 9.81 m/s^2` with a mass m does s, it is a unit after a number; where
+ * it means something, the other reading is kept beside it.
+ */
 function parseLink(tokens: readonly Token[], options: ParseOptions): Parsed {
   const settled = new Set<string>();
+  let mixed: Parsed | null = null;
   for (;;) {
     const asNames = settled.size === 0 ? options.asNames : new Set([...options.asNames, ...settled]);
     const state = newState(tokens, settled.size === 0 ? options : { ...options, asNames });
     const parsed = parseOnce(state, settled);
-    if (state.bothWays.size === 0) return parsed;
-    const torn = [...state.bothWays].filter(word => state.nameWords.has(word) && !asNames.has(word));
-    if (torn.length === 0) return parsed;
+    const torn =
+      state.bothWays.size === 0
+        ? []
+        : [...state.bothWays].filter(word => state.nameWords.has(word) && !asNames.has(word));
+    if (torn.length === 0) {
+      if (mixed === null || parsed.expression === null) return parsed;
+      return isKnown(parsed) ? { ...parsed, mixed: mixed.expression } : mixed;
+    }
     for (const word of torn) settled.add(word);
+    if (mixed === null && isKnown(parsed))
+      mixed = { ...parsed, ambiguousWords: without(parsed.ambiguousWords, torn) };
   }
+}
+
+function without(words: ReadonlySet<string>, others: readonly string[]): ReadonlySet<string> {
+  return new Set([...words].filter(word => !others.includes(word)));
+}
+
+/** Whether each word of what was read is a unit or stands for something. */
+function isKnown({ expression, spans }: Parsed): boolean {
+  if (expression === null) return false;
+  for (const part of spans.keys()) if (part.kind === 'name' && part.key.startsWith('?')) return false;
+  return true;
 }
 
 function parseOnce(state: ParserState, settled: ReadonlySet<string>): Parsed {
@@ -97,6 +122,7 @@ function parseOnce(state: ParserState, settled: ReadonlySet<string>): Parsed {
     isValue: read.value.kind === 'literal',
     ambiguousWords:
       state.bothWays.size === 0 ? NO_WORDS : new Set([...state.bothWays].filter(word => !settled.has(word))),
+    mixed: null,
     hasUnit: state.units.length > 0,
     spans: state.spans,
     problems: state.problems,
@@ -113,6 +139,7 @@ function unread(reasons: readonly Problem[]): Parsed {
     error: null,
     isValue: false,
     ambiguousWords: NO_WORDS,
+    mixed: null,
     hasUnit: false,
     spans: NO_SPANS,
     problems: reasons,

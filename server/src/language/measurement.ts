@@ -43,6 +43,8 @@ export interface Stated {
   readonly text: string;
   /** Other ways to read it, where a word is both a unit and a name: the one whose dimensions fit is taken. */
   readonly readings: readonly Expression[];
+  /** Readings in which one word is a name here and a unit there: taken only where none of the others fits. */
+  readonly mixed: readonly Expression[];
   /** Where the literals and names of the expression stand. */
   readonly spans: ReadonlyMap<Expression, Span>;
 }

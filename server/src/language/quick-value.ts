@@ -32,6 +32,7 @@ export function quickValue(tokens: readonly Token[]): Parsed | null {
     error: null,
     isValue: true,
     ambiguousWords: NO_WORDS,
+    mixed: null,
     hasUnit: unit !== undefined,
     spans: new Map().set(expression, joinSpans(first.span, (unit ?? number).span)),
     problems: [],

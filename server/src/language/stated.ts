@@ -40,7 +40,12 @@ export function readStated(draft: Draft, tokens: readonly Token[], options: Stat
 }
 
 const NO_WORDS: ReadonlySet<string> = new Set();
-const NO_READINGS: readonly Expression[] = [];
+interface Readings {
+  readonly readings: readonly Expression[];
+  readonly mixed: readonly Expression[];
+}
+
+const NO_READINGS: Readings = { readings: [], mixed: [] };
 
 /** A record's value may hold the block's names, but no word that means nothing. */
 function reportUnknownWords(draft: Draft, parsed: Parsed): boolean {
@@ -53,7 +58,7 @@ function reportUnknownWords(draft: Draft, parsed: Parsed): boolean {
   return found;
 }
 
-function statedOf(parsed: Parsed, tokens: readonly Token[], readings: readonly Expression[]): Stated {
+function statedOf(parsed: Parsed, tokens: readonly Token[], { readings, mixed }: Readings): Stated {
   return {
     expression: parsed.expression!,
     error: parsed.error,
@@ -62,6 +67,7 @@ function statedOf(parsed: Parsed, tokens: readonly Token[], readings: readonly E
     span: tokensSpan(tokens),
     text: tokensText(tokens),
     readings,
+    mixed,
     spans: parsed.spans,
   };
 }
@@ -72,18 +78,21 @@ function otherReadings(
   tokens: readonly Token[],
   names: NameTable,
   mode: 'value' | 'link',
-): readonly Expression[] {
-  if (parsed.ambiguousWords.size === 0) return NO_READINGS;
+): Readings {
+  if (parsed.ambiguousWords.size === 0)
+    return parsed.mixed === null ? NO_READINGS : { readings: [], mixed: [parsed.mixed] };
   const words = [...parsed.ambiguousWords].slice(0, 3);
   const readings: Expression[] = [];
+  const mixed: Expression[] = parsed.mixed === null ? [] : [parsed.mixed];
   for (let choice = 1; choice < 1 << words.length; choice++) {
     const asNames = new Set(words.filter((_, index) => (choice >> index) & 1));
     const other = parseExpression(tokens, { names, asNames, mode });
     if (other.expression !== null && other.problems.length === 0) readings.push(other.expression);
     // `pi d^2 / 4 h` with a height h is in doubt by itself: it counts as two readings, so that it is never taken.
     else if (other.doubtful !== null) readings.push(other.doubtful, other.doubtful);
+    if (other.mixed !== null) mixed.push(other.mixed);
   }
-  return readings;
+  return { readings, mixed };
 }
 
 /** `9/10 MSD` is nine tenths of a division: a fraction counts divisions as it counts units. */

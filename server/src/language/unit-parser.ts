@@ -44,7 +44,10 @@ function readNext(state: ParserState, read: UnitRead): UnitRead | null {
     const under = readPowered(state, read.to + 1, 'under') ?? readBracketed(state, read.to + 1);
     return under === null ? null : joined(read, under, divideUnits);
   }
-  const from = isOperator(sign, '×', '·') ? read.to + 1 : read.to;
+  const isProduct = isOperator(sign, '×', '·');
+  const from = isProduct ? read.to + 1 : read.to;
+  // `9.81 m/s^2 × h` with a height h is a product with it.
+  if (isProduct && state.tokens[from]?.spaced === true && isName(state, from)) return null;
   const beside = readPowered(state, from, 'beside');
   return beside === null ? null : joined(read, beside, multiplyUnits);
 }

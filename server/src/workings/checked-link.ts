@@ -157,6 +157,7 @@ function statedAs(expression: Expression): Stated {
     span: NOWHERE,
     text: '',
     readings: [],
+    mixed: [],
     spans: new Map(),
   };
 }
