@@ -9,7 +9,7 @@ import { type Answer, computed, missing, REPORTED } from './answer.ts';
 import { chosenReading, evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import type { Claim, LetterKind, RowNumber, Stated } from './measurement.ts';
-import { literalsIn, type Traced, tracedExpression } from './trace.ts';
+import { correctionBehind, literalsIn, type Traced, tracedExpression } from './trace.ts';
 
 /** The value of a quantity of one's own: as recorded, or by the first formula of the claim that defines it. */
 export function ownValue(facts: Facts, name: string, row: RowNumber): Answer {
@@ -66,6 +66,8 @@ export function definitionOf(facts: Facts, name: string): Definition | null {
 function evaluateDefinition(facts: Facts, definition: Definition): Answer {
   const { stated, claim } = definition;
   if (!definition.isNumbers) {
+    const correction = correctionOf(facts, definition);
+    if (correction !== null) return single(facts, claim, evaluateIn(facts, correction));
     return single(facts, claim, evaluateStated(facts, stated, wantedDimension(facts, claim)));
   }
   const value = evaluateIn(facts, definitionExpression(facts, definition));
@@ -91,9 +93,12 @@ function single(facts: Facts, claim: Claim, value: Answer): Answer {
 
 /** The defining formula, with the names of what its numbers stand for put in their place. */
 export function definitionExpression(facts: Facts, definition: Definition): Expression {
-  if (!definition.isNumbers)
-    return chosenReading(facts, definition.stated, wantedDimension(facts, definition.claim));
   const { claim } = definition;
+  if (!definition.isNumbers)
+    return (
+      correctionOf(facts, definition) ??
+      chosenReading(facts, definition.stated, wantedDimension(facts, claim))
+    );
   const traced = tracedDefinition(facts, definition);
   const unit = definition.stated.hasUnit ? null : lastUnit(claim);
   // Bare numbers that stand for values bring the values' units; where they do not go together with the other numbers, or
@@ -119,6 +124,12 @@ function isConverted(facts: Facts, { claim, stated }: Definition, measured: Expr
 export function tracedDefinition(facts: Facts, { claim, stated }: Definition): Traced {
   const name = claim.subject.kind === 'own' ? claim.subject.name : '';
   return tracedExpression(facts, stated.expression, name, wantedDimension(facts, claim));
+}
+
+/** `observed reading - 0.03 mm` of an own quantity is what corrects the reading, so that a sign the wrong way is found. */
+function correctionOf(facts: Facts, { claim, stated }: Definition): Expression | null {
+  const name = claim.subject.kind === 'own' ? claim.subject.name : '';
+  return claim.times === null ? correctionBehind(facts, stated.expression, name) : null;
 }
 
 function lastUnit(claim: Claim): Unit | null {

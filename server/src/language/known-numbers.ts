@@ -3,12 +3,14 @@ import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
+import { unitWord } from '../engine/unit.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import { valuesOf } from './facts-statistics.ts';
+import { knownValues } from './known-values.ts';
 import type { Claim, Subject } from './measurement.ts';
 import type { Literal } from './own-numbers.ts';
-import { knownValues, matchesKind, numberAs } from './trace.ts';
+import { matchesKind, numberAs } from './trace.ts';
 
 /** All values that numbers put into a link may stand for: known values, their errors, and what the rest of the note determines. */
 export function knownNumbers(facts: Facts, claim: Claim, except: string): readonly Q.Quantity[] {
@@ -33,7 +35,7 @@ export function knownNumbers(facts: Facts, claim: Claim, except: string): readon
       values.push(...knownValues(other, '').map(({ quantity }) => quantity));
   }
   if (claim.subject.kind === 'statistic') {
-    values.push(...valuesBehind(facts, claim.subject));
+    values.push(...valuesBehind(facts, claim.subject), ...shares(facts));
   }
   const { vernierLines, scales } = facts.scales();
   if (vernierLines !== null) values.push(Q.plain(vernierLines));
@@ -47,6 +49,33 @@ function addError(facts: Facts, subject: Subject, values: Q.Quantity[]): void {
   const error = facts.value({ kind: 'statistic', statistic: 'absolute error', of: subject, from: null });
   if (error.ok && !S.isZero(error.quantity.scalar)) values.push(error.quantity);
 }
+
+/** What the errors of the block's quantities are of their values, as plain numbers and in per cent. */
+function shares(facts: Facts): readonly Q.Quantity[] {
+  const { own, claims } = facts.measurement;
+  const names = new Set([
+    ...own.keys(),
+    ...claims.flatMap(({ subject }) => (subject.kind === 'own' ? [subject.name] : [])),
+  ]);
+  const subjects: readonly Subject[] = [
+    ...[...names].map((name): Subject => ({ kind: 'own', name, row: null, block: null })),
+    ...[...facts.measurement.subjects.values()].filter(({ kind }) => kind === 'term'),
+  ];
+  return subjects.slice(0, MOST_SHARES).flatMap(of => {
+    const value = facts.value(of);
+    return (['absolute error', 'standard uncertainty'] as const).flatMap(statistic => {
+      const error = value.ok ? facts.value({ kind: 'statistic', statistic, of, from: null }) : value;
+      const share = value.ok && error.ok ? Q.divide(error.quantity, value.quantity) : null;
+      if (!share?.ok || S.isZero(share.quantity.scalar)) return [];
+      return [Q.plain(share.quantity.scalar), Q.withUnit(share.quantity, PERCENT)];
+    });
+  });
+}
+
+const PERCENT = unitWord('%')!;
+
+/** So many quantities' errors are worked out for one link. */
+const MOST_SHARES = 40;
 
 /** What an error or a scatter is worked out from: the value, its error, the values of its list. */
 function valuesBehind(

@@ -30,9 +30,23 @@ function isSmallWhole({ quantity }: Literal): boolean {
   return value !== null && R.isInteger(value) && R.compare(R.abs(value), R.rational(12)) <= 0;
 }
 
-function isPi({ quantity }: Literal): boolean {
+/** π in one of its usual roundings. */
+export function isPi({ quantity }: Literal): boolean {
   const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
   return value !== null && PI_ROUNDINGS.some(pi => R.equals(pi, value));
+}
+
+/** 22/7, as π is written in a hurry. */
+export function isPiQuotient(expression: Expression): boolean {
+  return (
+    expression.kind === 'divide' && isWholeNumber(expression.left, 22) && isWholeNumber(expression.right, 7)
+  );
+}
+
+function isWholeNumber(expression: Expression, number: number): boolean {
+  if (expression.kind !== 'literal' || !isBare(expression)) return false;
+  const value = S.realValue(expression.quantity.scalar);
+  return value !== null && R.equals(value, R.rational(number));
 }
 
 export function isUsual({ quantity }: Literal): boolean {

@@ -5,90 +5,27 @@ import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
-import { evaluateIn, evaluateStated } from './evaluate-in.ts';
+import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
+import { type Known, knownValues } from './known-values.ts';
 import type { Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
-import { isBare, isOwnNumber, isUsual, isWhole, type Literal, standsForItself } from './own-numbers.ts';
-import type { ComputedTerm, ObservableTerm } from './term-names.ts';
-
-/** A value of the block that a number in a formula may stand for. */
-export interface Known {
-  /** Null for one value of a list, which has no name of its own. */
-  readonly subject: Subject | null;
-  readonly quantity: Q.Quantity;
-}
-
-const TERMS: readonly (ComputedTerm | ObservableTerm)[] = [
-  'corrected reading',
-  'observed reading',
-  'mean corrected reading',
-  'mean observed reading',
-  'zero error',
-  'zero correction',
-  'least count',
-  'pitch',
-  'vernier scale reading',
-  'mean absolute error',
-  'standard deviation',
-  'main scale reading',
-  'linear scale reading',
-  'coinciding division',
-  'circular scale reading',
-];
-
-/**
- * All values that the block determines by now, the own quantities first; `except` is the one that is being worked out.
- *
- * `aboveOnly` leaves out what is claimed below it: a definition by mere numbers rests on lines above, and what it is
- * must not depend on which of two such lines is asked for first.
- */
-export function knownValues(facts: Facts, except: string, aboveOnly = false): readonly Known[] {
-  const known: Known[] = [];
-  const add = (subject: Subject): void => {
-    const answer = facts.value(subject);
-    if (answer.ok) known.push({ subject, quantity: answer.quantity });
-  };
-  const { measurement } = facts;
-  for (const [name, record] of measurement.own) {
-    if (name === except) continue;
-    const subject: Subject = { kind: 'own', name, row: null, block: null };
-    if (record.kind === 'list') {
-      add({ kind: 'statistic', statistic: 'mean', of: subject, from: null });
-      for (const value of record.values) {
-        const answer = evaluateStated(facts, value);
-        if (answer.ok) known.push({ subject: null, quantity: answer.quantity });
-      }
-    } else add(subject);
-  }
-  for (const claim of measurement.claims) {
-    const isItself = claim.subject.kind === 'own' && claim.subject.name === except;
-    if (isItself && aboveOnly) break;
-    if (claim.subject.kind === 'own' && !isItself) add(claim.subject);
-    if (claim.subject.kind === 'statistic') add(claim.subject);
-  }
-  for (const row of [null, ...measurement.rows.map(({ number }) => number).slice(0, 60)]) {
-    for (const term of TERMS) {
-      if (row === null || term === 'corrected reading' || term === 'observed reading')
-        add({ kind: 'term', term, row, block: null });
-    }
-    for (const [name] of row === null ? [] : measurement.rows[row - 1]!.own)
-      add({ kind: 'own', name, row, block: null });
-  }
-  for (const name of measurement.columns)
-    add({
-      kind: 'statistic',
-      statistic: 'mean',
-      of: { kind: 'own', name, row: null, block: null },
-      from: null,
-    });
-  return known;
-}
+import {
+  isBare,
+  isOwnNumber,
+  isPiQuotient,
+  isUsual,
+  isWhole,
+  type Literal,
+  standsForItself,
+} from './own-numbers.ts';
 
 export interface Traced {
   readonly expression: Expression;
   /** Numbers that stand for nothing in the block. */
   readonly untraced: readonly Literal[];
+  /** In how many ways the numbers can be dealt to values that are equal. */
+  readonly choices: number;
 }
 
 /**
@@ -115,33 +52,100 @@ export function tracedExpression(
   const hasUnits = speaksOfUnits(expression);
   const mayBeCount = (literal: Literal): boolean => isBare(literal) && (hasUnits || isWhole(literal));
   const correction = asCorrection(facts, expression, known);
-  if (correction !== null) return { expression: correction, untraced: [] };
-  const asCounts = (): Traced => replaced(facts, expression, known, mayBeCount);
-  const asValues = (): Traced => replaced(facts, expression, known, () => false);
-  const first = hasUnits ? asCounts() : asValues();
+  if (correction !== null) return { expression: correction, untraced: [], choices: 1 };
+  const asCounts = (choose: Choose): Traced => replaced(facts, expression, known, mayBeCount, choose);
+  const asValues = (choose: Choose): Traced => replaced(facts, expression, known, () => false, choose);
+  const ways = hasUnits ? [asCounts, asValues] : [asValues, asCounts];
+  const first = ways[0]!(eachItsOwn());
   if (wanted === null || isOfKind(facts, first, wanted)) return first;
-  const second = hasUnits ? asValues() : asCounts();
-  return isOfKind(facts, second, wanted) ? second : first;
+  for (const choose of otherChoices(first)) {
+    for (const way of ways) {
+      const other = way(choose());
+      if (isOfKind(facts, other, wanted)) return other;
+    }
+  }
+  return first;
 }
 
-/** `5.46 mm - 0.04 mm` as what corrects the observed reading; null where the formula is not that. */
+/** Chooses among the values that a number may stand for, number after number. */
+type Choose = (candidates: readonly Known[]) => Known;
+
+/** Of recorded quantities with one number each is taken in turn: in `5.0 × 5.0` of two sides neither is squared. */
+function eachItsOwn(): Choose {
+  const taken = new Set<Subject>();
+  return candidates => {
+    const first = candidates[0]!;
+    const own = candidates.filter(({ subject }) => subject?.kind === 'own');
+    const next =
+      first.subject?.kind === 'own' ? (own.find(({ subject }) => !taken.has(subject!)) ?? first) : first;
+    if (next.subject !== null) taken.add(next.subject);
+    return next;
+  };
+}
+
+/** So many ways to deal values of one number out are tried. */
+const MOST_CHOICES = 32;
+
+/** Each way to choose, after the first one has been tried; `8.0 / 8.0` is a mass by a volume, or the other way round. */
+function otherChoices({ choices }: Traced): readonly (() => Choose)[] {
+  const count = Math.min(MOST_CHOICES, choices);
+  return Array.from({ length: Math.max(1, count) }, (_, number) => () => {
+    let rest = number;
+    return (candidates: readonly Known[]) => {
+      const at = rest % candidates.length;
+      rest = (rest - at) / candidates.length;
+      return candidates[at]!;
+    };
+  });
+}
+
+/** The same for a formula with names, `LSR + CSR × LC - 0.03 mm`; null where it corrects no reading. */
+export function correctionBehind(facts: Facts, expression: Expression, except: string): Expression | null {
+  if (expression.kind === 'measured') return correctionBehind(facts, expression.of, except);
+  if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
+  const { right } = expression;
+  if (right.kind !== 'literal' && !(right.kind === 'negate' && right.of.kind === 'literal')) return null;
+  return asCorrection(facts, expression, knownValues(facts, except, true));
+}
+
+/**
+ * `5.46 mm - 0.04 mm`, or `3.5 + 21 × 0.01 - 0.03`, as what corrects the observed reading; null where the formula is not
+ * that.
+ */
 function asCorrection(facts: Facts, expression: Expression, known: readonly Known[]): Expression | null {
   if (expression.kind === 'measured') return asCorrection(facts, expression.of, known);
   if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
   const { left, right } = expression;
   const zero = right.kind === 'negate' ? right.of : right;
-  if (left.kind !== 'literal' || zero.kind !== 'literal' || isBare(left) !== isBare(zero)) return null;
-  const reading = equalTo(left, known)?.subject;
-  const sized = (equalTo(zero, known) ?? equalTo(negated(zero), known))?.subject;
-  if (reading?.kind !== 'term' || reading.term !== 'observed reading' || reading.row !== null) return null;
-  if (sized?.kind !== 'term' || !/^zero (error|correction)$/.test(sized.term)) return null;
-  if (S.isZero(zero.quantity.scalar)) return null;
-  const error: Subject = { ...sized, term: 'zero error' };
+  if (zero.kind !== 'literal' || S.isZero(zero.quantity.scalar)) return null;
+  if (left.kind === 'literal' && isBare(left) !== isBare(zero)) return null;
+  const sized = equalTo(zero, known) ?? equalTo(negated(zero), known);
+  if (!isTerm(sized, /^zero (error|correction)$/) || !isObservedReading(facts, left, known)) return null;
+  const observed: Subject = { kind: 'term', term: 'observed reading', row: null, block: null };
   return {
     kind: 'subtract',
-    left: { kind: 'name', key: keyFor(facts, reading), text: left.text },
-    right: { kind: 'name', key: keyFor(facts, error), text: zero.text },
+    left: { kind: 'name', key: keyFor(facts, observed), text: textOf(left) },
+    right: { kind: 'name', key: keyFor(facts, { ...observed, term: 'zero error' }), text: zero.text },
   };
+}
+
+/** Whether a part of a formula is the observed reading: by its name, as a number, or as the sum that makes it. */
+function isObservedReading(facts: Facts, part: Expression, known: readonly Known[]): boolean {
+  if (part.kind === 'literal') return isTerm(equalTo(part, known), /^observed reading$/);
+  const reading = facts.term('observed reading');
+  const sum = replaced(facts, part, known, () => false, eachItsOwn());
+  if (!reading.ok || namesIn(sum.expression).size === 0) return false;
+  const value = evaluateIn(facts, sum.expression);
+  return value.ok && Q.equals(value.quantity, reading.quantity);
+}
+
+function isTerm(known: Known | null, name: RegExp): boolean {
+  const subject = known?.subject;
+  return subject?.kind === 'term' && subject.row === null && name.test(subject.term);
+}
+
+function textOf(part: Expression): string {
+  return part.kind === 'literal' || part.kind === 'name' ? part.text : 'observed reading';
 }
 
 function isOfKind(facts: Facts, { expression }: Traced, wanted: Dimension): boolean {
@@ -155,8 +159,10 @@ function replaced(
   expression: Expression,
   known: readonly Known[],
   isCount: (literal: Literal) => boolean,
+  choose: Choose,
 ): Traced {
   const untraced: Literal[] = [];
+  let choices = 1;
   const plain = known.filter(({ quantity }) => isPlain(quantity.dimension));
   const of = (literal: Literal): readonly Known[] => (isCount(literal) ? plain : known);
   const nameOf = (subject: Subject, text: string): Expression => ({
@@ -167,7 +173,8 @@ function replaced(
   const result = rewrite(expression, part => {
     if (part.kind === 'measured') {
       // In `(2.4 + 0.06) cm` the unit is each term's, and the values bring it; in `20 × 4.2 cm` it is one number's.
-      const inside = replaced(facts, part.of, known, () => false);
+      const inside = replaced(facts, part.of, known, () => false, choose);
+      choices *= inside.choices;
       untraced.push(...inside.untraced.filter(literal => !standsForItself(literal)));
       const isSum = part.of.kind === 'add' || part.of.kind === 'subtract';
       const areValues = isSum && namesIn(inside.expression).size > 0;
@@ -179,13 +186,18 @@ function replaced(
       const match = isOwnNumber(part.of) ? null : equalTo(opposite, of(part.of));
       return match?.subject ? nameOf(match.subject, opposite.text) : null;
     }
+    if (isPiQuotient(part)) return part;
     if (part.kind !== 'literal') return null;
-    const match = bestMatch(part, of(part));
-    if (match !== null) return match.subject === null ? part : nameOf(match.subject, part.text);
+    const matches = bestMatches(part, of(part));
+    choices *= Math.max(1, matches.length);
+    if (matches.length > 0) {
+      const { subject } = choose(matches);
+      return subject === null ? part : nameOf(subject, part.text);
+    }
     if (isCount(part) ? !standsForItself(part) : !isOwnNumber(part) && !isUsual(part)) untraced.push(part);
     return part;
   });
-  return { expression: result, untraced };
+  return { expression: result, untraced, choices };
 }
 
 function speaksOfUnits(expression: Expression): boolean {
@@ -211,26 +223,40 @@ function keyFor(facts: Facts, subject: Subject): string {
 /** A value that has a number's size and the other sign: the number comes from it, but is not it. */
 const OPPOSITE: Known = { subject: null, quantity: Q.plain(R.ZERO) };
 
-function bestMatch(literal: Literal, known: readonly Known[]): Known | null {
-  if (isOwnNumber(literal)) return null;
-  const equal = equalTo(literal, known);
-  if (equal !== null) return equal;
-  if (equalTo(negated(literal), known) !== null) return OPPOSITE;
+/** The values that a number stands for: those that it is equal to, else those that it rounds. */
+function bestMatches(literal: Literal, known: readonly Known[]): readonly Known[] {
+  if (isOwnNumber(literal)) return [];
+  const equal = allEqualTo(literal, known);
+  if (equal.length > 0) return equal;
+  if (equalTo(negated(literal), known) !== null) return [OPPOSITE];
   const stated = S.realValue(literal.quantity.scalar);
   const { place } = literal;
-  if (place === null || stated === null) return null;
+  if (place === null || stated === null) return [];
   const comparable = known.filter(value => matchesKind(literal, value.quantity));
-  return comparable.find(value => roundsTo(numberAs(literal, value.quantity), stated, place)) ?? null;
+  return once(comparable.filter(value => roundsTo(numberAs(literal, value.quantity), stated, place)));
+}
+
+function allEqualTo(literal: Literal, known: readonly Known[]): readonly Known[] {
+  const stated = S.realValue(literal.quantity.scalar);
+  if (stated === null) return [];
+  return once(
+    known.filter(
+      ({ quantity }) => matchesKind(literal, quantity) && R.equals(numberAs(literal, quantity), stated),
+    ),
+  );
 }
 
 function equalTo(literal: Literal, known: readonly Known[]): Known | null {
-  const stated = S.realValue(literal.quantity.scalar);
-  if (stated === null) return null;
-  return (
-    known.find(
-      ({ quantity }) => matchesKind(literal, quantity) && R.equals(numberAs(literal, quantity), stated),
-    ) ?? null
-  );
+  return allEqualTo(literal, known)[0] ?? null;
+}
+
+/** Each subject once, in the order given; one value of a list for all. */
+function once(known: readonly Known[]): readonly Known[] {
+  const seen = new Set<string>();
+  return known.filter(({ subject }) => {
+    const key = subject === null ? '' : subjectKey(subject);
+    return !seen.has(key) && seen.add(key);
+  });
 }
 
 /** A number with its unit stands for a value of its kind; a bare one for any value, in the unit it is shown in. */
