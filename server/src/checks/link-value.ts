@@ -4,9 +4,11 @@ import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
 import type { Answer } from '../language/answer.ts';
-import { evaluateStated } from '../language/evaluate-in.ts';
+import { evaluateIn, evaluateStated } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
+import { measuredSum } from '../language/measured-sum.ts';
 import type { Claim, Link, Stated } from '../language/measurement.ts';
+import { literalsIn } from '../language/trace.ts';
 import { comparable, type StatedValue } from './agreement.ts';
 import type { Judging } from './judge.ts';
 
@@ -24,19 +26,25 @@ export function linkValue(
   const at = { block, claim, link, span: link.span };
   const answer: Answer = evaluateStated(facts, stated, truth.dimension);
   if (!answer.ok) {
+    const sum = answer.lack.kind === 'trouble' ? sumMeasuredByNext(facts, claim, link, stated, truth) : null;
+    if (sum !== null) return sum;
     judging.verdicts.push({ ...at, kind: 'lack', lack: answer.lack });
     return null;
   }
   const place = placeOf(stated.expression);
   const value = { quantity: answer.quantity, place };
-  if (comparable(truth, answer.quantity) !== null) return value;
-  const isBare =
-    !stated.hasUnit && isPlain(answer.quantity.dimension) && namesIn(stated.expression).size === 0;
+  const isNumber = isPlain(answer.quantity.dimension) && namesIn(stated.expression).size === 0;
+  const isBare = isNumber && !stated.hasUnit;
+  if (comparable(truth, answer.quantity) !== null)
+    return isBare && isInPerCent(facts, claim, link, stated)
+      ? measuredByNext(facts, claim, link, value, truth)
+      : value;
   if (isBare && isLast) {
     judging.verdicts.push({ ...at, kind: 'bare', truth, text: stated.text });
     return null;
   }
-  if (isBare) return measuredByNext(facts, claim, link, value, truth);
+  // A share may stand among the numbers: `8.5 % × 160 = 13.6 cm^3`.
+  if (isNumber && !isLast) return measuredByNext(facts, claim, link, value, truth);
   judging.verdicts.push({ ...at, kind: 'other-kind', stated: answer.quantity, truth });
   return null;
 }
@@ -58,6 +66,37 @@ function measuredByNext(
     if (comparable(truth, quantity) === null) return null;
     const place = value.place === null ? null : S.realValue(Q.quantity(value.place, unit).scalar);
     return { quantity, place };
+  }
+  return null;
+}
+
+/** `1 + 2.5 + 5 = 8.5 %`: numbers that the next link's per cent measures; with a hundred among them that is not so. */
+function isInPerCent(facts: Facts, { links }: Claim, link: Link, stated: Stated): boolean {
+  const next = links[links.indexOf(link) + 1];
+  if (stated.isValue || next?.content.kind !== 'stated' || !next.content.stated.hasUnit) return false;
+  const value = evaluateStated(facts, next.content.stated);
+  return (
+    value.ok &&
+    value.quantity.unit?.symbol === '%' &&
+    !literalsIn(stated.expression).some(({ text }) => /^100(?:\.0*)?$/.test(text))
+  );
+}
+
+/** `MSR + 6 × 0.01 = 3.26 cm`: numbers beside names in a sum are measured by the next link's unit as well. */
+function sumMeasuredByNext(
+  facts: Facts,
+  claim: Claim,
+  from: Link,
+  stated: Stated,
+  truth: Q.Quantity,
+): StatedValue | null {
+  for (const { content } of claim.links.slice(claim.links.indexOf(from) + 1)) {
+    if (content.kind !== 'stated' || content.stated.expression.kind !== 'literal') continue;
+    const { unit } = content.stated.expression.quantity;
+    const sum = unit === null ? null : measuredSum(facts, stated.expression, unit, stated.hasUnit);
+    const value = sum === null ? null : evaluateIn(facts, sum);
+    if (value?.ok && comparable(truth, value.quantity) !== null)
+      return { quantity: value.quantity, place: null };
   }
   return null;
 }

@@ -8,6 +8,7 @@ import type { Unit } from '../engine/unit.ts';
 import { type Answer, computed, missing, REPORTED } from './answer.ts';
 import { chosenReading, evaluateIn, evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
+import { measuredSum } from './measured-sum.ts';
 import type { Claim, LetterKind, RowNumber, Stated } from './measurement.ts';
 import { correctionBehind, literalsIn, type Traced, tracedExpression } from './trace.ts';
 
@@ -68,7 +69,9 @@ function evaluateDefinition(facts: Facts, definition: Definition): Answer {
   if (!definition.isNumbers) {
     const correction = correctionOf(facts, definition);
     if (correction !== null) return single(facts, claim, evaluateIn(facts, correction));
-    return single(facts, claim, evaluateStated(facts, stated, wantedDimension(facts, claim)));
+    const value = evaluateStated(facts, stated, wantedDimension(facts, claim));
+    const measured = value.ok ? null : measuredDefinition(facts, claim, stated, stated.expression);
+    return single(facts, claim, measured === null ? value : evaluateIn(facts, measured));
   }
   const value = evaluateIn(facts, definitionExpression(facts, definition));
   return single(facts, claim, value);
@@ -94,12 +97,10 @@ function single(facts: Facts, claim: Claim, value: Answer): Answer {
 /** The defining formula, with the names of what its numbers stand for put in their place. */
 export function definitionExpression(facts: Facts, definition: Definition): Expression {
   const { claim } = definition;
-  if (!definition.isNumbers)
-    return (
-      correctionOf(facts, definition) ??
-      chosenReading(facts, definition.stated, wantedDimension(facts, claim))
-    );
+  if (!definition.isNumbers) return correctionOf(facts, definition) ?? namedFormula(facts, definition);
   const traced = tracedDefinition(facts, definition);
+  const sum = measuredDefinition(facts, claim, definition.stated, traced.expression);
+  if (sum !== null && !evaluateIn(facts, traced.expression).ok) return sum;
   const unit = definition.stated.hasUnit ? null : lastUnit(claim);
   // Bare numbers that stand for values bring the values' units; where they do not go together with the other numbers, or
   // stand for nothing, all are measured by the last link's only unit.
@@ -124,6 +125,23 @@ function isConverted(facts: Facts, { claim, stated }: Definition, measured: Expr
 export function tracedDefinition(facts: Facts, { claim, stated }: Definition): Traced {
   const name = claim.subject.kind === 'own' ? claim.subject.name : '';
   return tracedExpression(facts, stated.expression, name, wantedDimension(facts, claim));
+}
+
+function namedFormula(facts: Facts, { claim, stated }: Definition): Expression {
+  const chosen = chosenReading(facts, stated, wantedDimension(facts, claim));
+  if (evaluateIn(facts, chosen).ok) return chosen;
+  return measuredDefinition(facts, claim, stated, chosen) ?? chosen;
+}
+
+/** The formula with the last link's unit behind the numbers of a sum that leave it out; null where there are none. */
+function measuredDefinition(
+  facts: Facts,
+  claim: Claim,
+  { hasUnit }: Stated,
+  expression: Expression,
+): Expression | null {
+  const unit = lastUnit(claim);
+  return unit === null ? null : measuredSum(facts, expression, unit, hasUnit);
 }
 
 /** `observed reading - 0.03 mm` of an own quantity is what corrects the reading, so that a sign the wrong way is found. */

@@ -63,15 +63,26 @@ function holdsPi(formula: Expression): boolean {
 }
 
 function halved({ label, value }: FormulaName): string {
+  if (RADIUS.test(label)) return inItsPlace(label, value, 'diameter', R.TWO);
   const put = `half of ${label} was put in, ${inOwnUnit(times(value, R.HALF) ?? value)}`;
-  return RADIUS.test(label)
-    ? `${put}, as if it were the diameter; it is the radius already, ${inOwnUnit(value)}`
-    : `${put}, as if the formula asked for the radius; it asks for ${label} itself, ${inOwnUnit(value)}`;
+  return `${put}, as if the formula asked for the radius; it asks for ${label} itself, ${inOwnUnit(value)}`;
 }
 
 function doubled({ label, value }: FormulaName): string {
+  if (DIAMETER.test(label)) return inItsPlace(label, value, 'radius', R.HALF);
   const put = `twice ${label} was put in, ${inOwnUnit(times(value, R.TWO) ?? value)}`;
   return RADIUS.test(label)
     ? `${put}, as if the formula asked for the diameter; it asks for ${label} itself, ${inOwnUnit(value)}`
     : `${put}, as if it were the radius; it is the diameter already, ${inOwnUnit(value)}`;
+}
+
+/** A diameter in the formula that asks for the radius, as if the formula were right but for a factor of two. */
+function inItsPlace(
+  label: string,
+  value: FormulaName['value'],
+  wanted: 'radius' | 'diameter',
+  factor: R.Rational,
+): string {
+  const right = times(value, factor) ?? value;
+  return `${label} itself, ${inOwnUnit(value)}, was put in where the ${wanted} belongs, ${inOwnUnit(right)}`;
 }
