@@ -40,12 +40,27 @@ export function scaleReading(facts: Facts, row: RowNumber): Answer {
   if (!coarse.ok) return coarse.answer;
   if (coarse.letters !== null) return letteredReading(facts, readings, coarse.letters);
   if (!scales.hasCircular && !scales.hasVernier) return bareReading(facts, coarse);
-  const says: ScaleSays[] = [coarse.says];
+  const says: ScaleSays[] = [coarse.says, ...turnsBesideMark(facts, readings)];
   const fine = fineScales(facts, readings, says);
   if (fine !== null) return fine;
   const between = readings.get('coinciding division');
   if (between?.kind === 'between') return midpoint(facts, between, says, coarse.unit);
   return solved(facts, readings, says, coarse.unit);
+}
+
+/** Whole turns recorded beside a mark of the linear scale: both are true of the place, so that one may settle the other. */
+function turnsBesideMark(facts: Facts, readings: Readings): readonly ScaleSays[] {
+  const turns = readings.get('full rotations');
+  const hasMark = readings.has('linear scale reading') || readings.has('main scale reading');
+  // From one reading of a disc to another the turns are not counted from nought.
+  if (!hasMark || turns?.kind !== 'at' || readings.has('final circular reading')) return [];
+  if (turns.value.kind !== 'count') return [];
+  const count = evaluateIn(facts, turns.value.count.expression);
+  const number = count.ok ? S.realValue(count.quantity.scalar) : null;
+  const turn = S.realValue(division(facts, 'rotation') ?? S.TOO_LARGE);
+  return number === null || turn === null
+    ? []
+    : [{ kind: 'window', from: R.multiply(number, turn), width: turn }];
 }
 
 function solved(facts: Facts, readings: Readings, says: readonly ScaleSays[], unit: Unit | null): Answer {
@@ -82,9 +97,12 @@ function cannotOccur(readings: Readings, facts: Facts): string {
   const mark = readings.get('linear scale reading') ?? readings.get('main scale reading');
   const line = readings.get('circular scale reading') ?? readings.get('coinciding division');
   const { hasCircular } = facts.scales();
-  const reach = hasCircular
-    ? 'between this mark of the linear scale and the next the circular scale does not pass that division'
-    : 'no position fits both';
+  const reach =
+    readings.has('full rotations') && mark !== undefined
+      ? 'the whole turns end at another place than the mark of the linear scale'
+      : hasCircular
+        ? 'between this mark of the linear scale and the next the circular scale does not pass that division'
+        : 'no position fits both';
   return mark === undefined || line === undefined
     ? 'these observations cannot occur together'
     : `these observations cannot occur together: ${reach}`;

@@ -23,8 +23,7 @@ export function fineScales(facts: Facts, readings: Readings, says: ScaleSays[]):
       return missing(
         'nothing in this block determines the observed reading: record the circular scale reading (`circular scale reading: …`)',
       );
-    if (turn === null || step === null)
-      return facts.term('pitch').ok ? facts.term('least count') : facts.term('pitch');
+    if (turn === null || step === null) return lackOfScrew(facts);
     const at = R.multiply(S.realValue(drum.quantity.scalar) ?? R.ZERO, step);
     if (vernierBase === 'circular' && line !== undefined)
       says.push({ kind: 'round', from: at, width: step, period: turn });
@@ -42,10 +41,28 @@ export function fineScales(facts: Facts, readings: Readings, says: ScaleSays[]):
   const congruence = congruenceOf(facts, count.quantity.scalar);
   if (congruence === null) {
     const vernier = facts.value({ kind: 'division', division: 'vernier scale division', block: null });
-    return vernier.ok ? facts.term('least count') : vernier;
+    if (!vernier.ok) return vernier;
+    const least = facts.term('least count');
+    return least.ok ? REPORTED : least;
   }
   says.push({ kind: 'congruence', ...congruence });
   return null;
+}
+
+/** Why a circular scale reading says nothing: it is recorded, but not what a turn and a division of the scale make. */
+function lackOfScrew(facts: Facts): Answer {
+  const { hasVernier } = facts.scales();
+  if (hasVernier && !facts.measurement.scales.some(({ scale }) => /circular|screw/.test(scale)))
+    return missing(
+      'a circular scale reading is recorded, but no screw; record the line of the vernier instead (`coinciding division: …`), or the pitch and the circular scale',
+    );
+  const pitch = facts.term('pitch');
+  const least = pitch.ok ? facts.term('least count') : pitch;
+  return least.ok
+    ? missing(
+        'nothing in this block says what a division of the circular scale makes: record it (`circular scale: … divisions`)',
+      )
+    : least;
 }
 
 /** The division of the drum on the line, or how far it was turned between its two readings; null where none is recorded. */

@@ -36,7 +36,8 @@ export function deriveScrewReading(setting: Setting, row: RowNumber): readonly S
   const reading = termValue(facts, 'observed reading', row);
   const drum = drumPart(setting, row, manner);
   if (reading === null || drum === null) return null;
-  const mark = markPart(setting, 'linear', row, manner) ?? rotationsPart(setting, row, manner);
+  // Where the turns were counted they are whole rotations, as a mark need not be.
+  const mark = rotationsPart(setting, row, manner) ?? markPart(setting, 'linear', row, manner);
   if (mark === null) return null;
   const vernier = onDrum(setting, row, reading, drum, manner);
   const rest = S.subtract(S.subtract(reading.scalar, drum.scalar), vernier?.part.scalar ?? S.NOUGHT);
