@@ -89,6 +89,7 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
   );
   const toldOnce = new Set<string>();
   let summary = emptySummary(options);
+  let leftOut = 0;
   let able = true;
   const unable = (trouble: string) => {
     able = false;
@@ -120,7 +121,10 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
     const { share } = dealt;
     tell(share);
     shard?.dealtWith(share.counts !== null);
-    if (share.counts === null) continue;
+    if (share.counts === null) {
+      if (share.notices.length === 0) leftOut += 1;
+      continue;
+    }
     summary = withDeeds(withCounts(summary, share.counts), share.seen?.findings.length ?? 0, share.fixes);
     if (share.seen !== null) baseline?.gather(share.seen);
     if (share.shown !== '') await output.write(share.shown);
@@ -141,9 +145,16 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
     const { sweepCache } = await import('./cache/sweep-cache.ts');
     sweepCache(job.cache);
   }
+  if (able && summary.notes === 0 && leftOut > 0 && shard === null) say(noneChecked(leftOut));
   const tooMany = tooManyWarnings(summary.warnings, options.maxWarnings);
   if (tooMany !== null) say(tooMany);
   return !able ? 2 : summary.errors > 0 || tooMany !== null ? 1 : 0;
+}
+
+/** A folder of which nothing was checked must not pass for one in which all is right. */
+function noneChecked(leftOut: number): string {
+  const notes = leftOut === 1 ? 'the one note found is' : `all ${leftOut} notes found are`;
+  return `nothing is checked: ${notes} left out by what leastwise is told to ignore`;
 }
 
 function interrupted(notes: number): string {

@@ -42,8 +42,8 @@ export interface NameContext {
   readonly note: NoteNames;
 }
 
-/** How far references of references are followed. */
-const DEEPEST = 6;
+/** How far references of references, and blocks that use one another, are followed. */
+const DEEPEST = 20;
 
 /**
  * What a name means in a block: a term, an own quantity, `TERM of LABEL`, `TERM of BLOCK`; null for no name.

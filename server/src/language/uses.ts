@@ -18,14 +18,14 @@ export function withUsedBlocks(
     if (key !== undefined && !byName.has(key)) byName.set(key, measurement);
   }
   const done = new Map<Measurement, Measurement>();
-  const merge = (measurement: Measurement, underWay: readonly Measurement[]): Measurement => {
+  const merge = (measurement: Measurement): Measurement => {
     const before = done.get(measurement);
     if (before !== undefined) return before;
-    const merged = mergeOne(measurement, underWay);
+    const merged = mergeOne(measurement);
     done.set(measurement, merged);
     return merged;
   };
-  const mergeOne = (measurement: Measurement, underWay: readonly Measurement[]): Measurement => {
+  const mergeOne = (measurement: Measurement): Measurement => {
     const { uses } = measurement;
     if (uses === null) return measurement;
     const base = byName.get(uses.name);
@@ -38,7 +38,16 @@ export function withUsedBlocks(
         fixes: [],
       });
     }
-    if (restsOnItself(measurement, byName) || underWay.length > DEEPEST) {
+    const chain = chainOf(measurement, byName);
+    if (chain === 'too-long') {
+      return withProblem(measurement, {
+        rule: 'limit',
+        span: uses.span,
+        message: `more than ${DEEPEST} blocks use one another here, so nothing of ${uses.name} is taken over`,
+        fixes: [],
+      });
+    }
+    if (chain === 'round') {
       return withProblem(measurement, {
         rule: 'circular-reference',
         span: uses.span,
@@ -46,19 +55,26 @@ export function withUsedBlocks(
         fixes: [],
       });
     }
-    return overlay(merge(base, [...underWay, measurement]), measurement);
+    return overlay(merge(base), measurement);
   };
-  return measurements.map(measurement => merge(measurement, []));
+  return measurements.map(merge);
 }
 
-/** Whether a block uses, directly or through others, itself. */
-function restsOnItself(measurement: Measurement, byName: ReadonlyMap<string, Measurement>): boolean {
+/** Whether a block uses, directly or through others, itself, or more blocks in a row than are followed. */
+function chainOf(
+  measurement: Measurement,
+  byName: ReadonlyMap<string, Measurement>,
+): 'round' | 'too-long' | 'plain' {
+  const seen = new Set<Measurement>();
   let next: Measurement | undefined = measurement;
   for (let step = 0; step <= DEEPEST; step++) {
-    next = next?.uses === null || next === undefined ? undefined : byName.get(next.uses.name);
-    if (next === measurement) return true;
+    next = next.uses === null ? undefined : byName.get(next.uses.name);
+    if (next === measurement) return 'round';
+    // A round that others go is told where they begin it.
+    if (next === undefined || seen.has(next)) return 'plain';
+    seen.add(next);
   }
-  return false;
+  return 'too-long';
 }
 
 /** So many blocks may take over from one another in a row. */

@@ -199,7 +199,7 @@ function expandedSteps(facts: Facts, subject: Statistic, right: RightValue): rea
     });
   const reason =
     coverageFactor === null
-      ? 'no coverage factor is recorded, so it is 2, which covers some 95 % of all cases'
+      ? 'no coverage factor is recorded, so it is 2'
       : 'the standard uncertainty times the coverage factor';
   const links = link === null ? [] : [equal(link)];
   return [
