@@ -56,6 +56,9 @@ describe('a configuration file', () => {
     expect(troublesOf('{"colour": "red"}')[0]).toMatch(
       /the settings are rules, errorRule, way, rounding, ignore and student$/,
     );
+    expect(troublesOf('{"student": true, "rules": {}, "student": false}')).toEqual([
+      '"\\"student\\"": student is written twice; only this last one holds',
+    ]);
     expect(troublesOf('[]')).toEqual(['"[]": a configuration is an object of settings: `{ … }`']);
   });
 

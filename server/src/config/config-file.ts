@@ -47,9 +47,28 @@ export function readConfigFile(text: string): ConfigFile {
     settings,
     troubles:
       error === undefined
-        ? troubles.map(each => ({ span: placeOf(tree, each), message: each.message }))
+        ? [
+            ...troubles.map(each => ({ span: placeOf(tree, each), message: each.message })),
+            ...writtenTwice(tree),
+          ]
         : [jsonTrouble(text, error)],
   };
+}
+
+/** Names that stand twice in one object: of these the last holds, which nobody sees. */
+function writtenTwice(node: Node): ConfigFile['troubles'] {
+  const children = node.children ?? [];
+  const names = node.type === 'object' ? children.flatMap(({ children: [name] = [] }) => name ?? []) : [];
+  const doubled = names.filter((name, index) =>
+    names.slice(0, index).some(other => other.value === name.value),
+  );
+  return [
+    ...doubled.map(({ offset, length, value }) => ({
+      span: spanOf(offset, offset + length),
+      message: `${value} is written twice; only this last one holds`,
+    })),
+    ...children.flatMap(writtenTwice),
+  ];
 }
 
 /** The values with their places; null where they are nested too deeply, undefined where there are none. */
