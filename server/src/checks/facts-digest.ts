@@ -101,6 +101,7 @@ function positionText(facts: Facts, position: ClosedPosition): string {
       return [
         ...[position.side, position.scale, shown(position.division), shown(position.vernierDivision)],
         position.fromFarEnd ? 'far' : '',
+        ...(position.nextDivision === null ? [] : [shown(position.nextDivision)]),
       ].join(' ');
     case 'offset':
       return [position.side, shown(position.divisions), shown(position.angle)].join(' ');

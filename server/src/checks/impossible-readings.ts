@@ -176,8 +176,15 @@ function closedFault(facts: Facts, closed: Closed): string | null {
     const fault = lineFault(facts, position.vernierDivision);
     if (fault !== null) return fault;
   }
-  if (position.division === null) return null;
-  return position.scale === 'vernier'
-    ? lineFault(facts, position.division)
-    : drumFault(facts, position.division, false);
+  const { division: first, nextDivision: next } = position;
+  if (first === null) return null;
+  for (const stated of next === null ? [first] : [first, next]) {
+    const fault =
+      position.scale === 'vernier' ? lineFault(facts, stated) : drumFault(facts, stated, next !== null);
+    if (fault !== null) return fault;
+  }
+  const [low, high] = [numberOf(facts, first), next === null ? null : numberOf(facts, next)];
+  return low === null || high === null || R.equals(R.subtract(high, low), R.ONE)
+    ? null
+    : 'the closed instrument stands between two neighbouring divisions, the lower one said first';
 }

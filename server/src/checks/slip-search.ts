@@ -216,7 +216,7 @@ function slipTerm(facts: Facts, term: SlipTerm, row: RowNumber): Q.Quantity | nu
 
 function closedOf(facts: Facts): SlipData['closed'] {
   const first = facts.measurement.closed[0];
-  if (first?.position.kind !== 'division') return null;
+  if (first?.position.kind !== 'division' || first.position.nextDivision !== null) return null;
   const number = (stated: Stated | null): ReturnType<typeof S.realValue> => {
     if (stated === null) return null;
     const value = evaluateIn(facts, stated.expression);

@@ -190,14 +190,17 @@ function divisionPosition(
   ];
   const main = position.division === null ? null : evaluateIn(facts, position.division.expression);
   if (main !== null && !main.ok) return main;
+  const next = position.nextDivision === null ? null : evaluateIn(facts, position.nextDivision.expression);
+  if (next !== null && !next.ok) return next;
   const number = main === null ? null : S.realValue(main.quantity.scalar);
+  const other = next === null ? number : S.realValue(next.quantity.scalar);
   const fine =
     position.vernierDivision === null ? null : evaluateIn(facts, position.vernierDivision.expression);
   if (fine !== null && !fine.ok) return fine;
   if (onScrew) {
     const step = S.realValue(division(facts, 'circular') ?? S.TOO_LARGE);
-    if (step === null || number === null) return facts.term('least count');
-    const at = R.multiply(number, step);
+    if (step === null || number === null || other === null) return facts.term('least count');
+    const at = R.multiply(halfway(number, other), step);
     if (fine === null) {
       says.push({ kind: 'congruence', residue: at, modulus: period });
     } else {
@@ -210,17 +213,26 @@ function divisionPosition(
   } else {
     const lines = lineCount(facts);
     if (position.fromFarEnd && lines === null) return facts.term('least count');
-    const line =
-      number === null ? null : position.fromFarEnd ? R.subtract(R.rational(lines!), number) : number;
-    const congruence = line === null ? null : congruenceOf(facts, S.real(line));
-    if (congruence === null)
+    const congruences = [number, other].map(line =>
+      line === null
+        ? null
+        : congruenceOf(facts, S.real(position.fromFarEnd ? R.subtract(R.rational(lines!), line) : line)),
+    );
+    const [congruence, following] = congruences;
+    if (!congruence || !following)
       return (
         byCountAlone(facts, position) ??
         facts.value({ kind: 'division', division: 'vernier scale division', block: null })
       );
-    says.push({ kind: 'congruence', ...congruence });
+    const step = nearestSolution(congruence.residue, following.residue, following.modulus);
+    says.push({ kind: 'congruence', ...congruence, residue: halfway(congruence.residue, step) });
   }
   return placed(says, position, closed, period, shown);
+}
+
+/** Between two neighbouring divisions the zero stands in the middle of what each of them says. */
+function halfway(low: R.Rational, high: R.Rational): R.Rational {
+  return R.multiply(R.add(low, high), R.HALF);
 }
 
 function placed(
@@ -252,6 +264,7 @@ function byCountAlone(
   const count = position.division === null ? null : evaluateIn(facts, position.division.expression);
   const lines = lineCount(facts);
   if (!least.ok || count === null || !count.ok || position.vernierDivision !== null) return null;
+  if (position.nextDivision !== null) return null;
   const far = position.fromFarEnd;
   if (position.side === 'positive' && !far) return scaledLeast(least.quantity, count.quantity.scalar);
   if (position.side === 'negative' && far)

@@ -111,6 +111,8 @@ export type ClosedPosition =
       readonly side: 'positive' | 'negative' | 'nearest';
       readonly scale: 'vernier' | 'circular' | 'linear';
       readonly division: Stated | null;
+      /** The one after it, where the zero stands between the two: `between 4 and 5`. */
+      readonly nextDivision: Stated | null;
       readonly vernierDivision: Stated | null;
       readonly fromFarEnd: boolean;
     }

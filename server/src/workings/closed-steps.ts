@@ -108,7 +108,7 @@ function divisionSteps(setting: Setting, position: Division, value: Q.Quantity, 
     };
   if (position.vernierDivision !== null) return threeScales(setting, position, value, manner, sign);
   const count = position.division === null ? null : evaluateIn(facts, position.division.expression);
-  if (!count?.ok) return { steps: [], links: [], sign, count: null };
+  if (!count?.ok || position.nextDivision !== null) return { steps: [], links: [], sign, count: null };
   const onVernier = !facts.scales().hasCircular && position.scale === 'vernier';
   const around = divisionsAround(setting);
   const one =

@@ -1,0 +1,257 @@
+import { unitWord } from '../engine/unit.ts';
+import type { Token } from './syntax.ts';
+
+/** The scale whose zero, line or side a part of the statement speaks of. */
+export type ClosedScale = 'vernier' | 'circular' | 'linear' | 'arc';
+
+/** A part of what is said about the closed instrument. `on` is null where its words name no scale. */
+export type ClosedPart =
+  | { readonly kind: 'zeros coincide' }
+  /** `vernier zero`, `zero of the circular scale`, `zero` */
+  | { readonly kind: 'zero'; readonly on: ClosedScale | null }
+  /** `right of the main zero`, `above the line`, `hidden`, `off the arc` */
+  | {
+      readonly kind: 'side';
+      readonly on: ClosedScale;
+      readonly side: 'positive' | 'negative' | 'nearest';
+    }
+  /** `division 47`, `16th line`, `between 4 and 5`: what stands in line */
+  | { readonly kind: 'line'; readonly on: ClosedScale | null; readonly numbers: readonly Digits[] }
+  /** `3 divisions`, `by 3 divisions`: so many from zero */
+  | { readonly kind: 'count'; readonly number: Digits }
+  /** `4′`, `by 0.4 mm` */
+  | { readonly kind: 'size'; readonly number: Digits }
+  /** `from the far end` */
+  | { readonly kind: 'far end' };
+
+/** A number as typed, with its unit where it has one. */
+type Digits = readonly Token[];
+
+/** The statement taken apart; where a word or a number fits nowhere, what was read before it and the rest of its part. */
+export interface ClosedWords {
+  readonly parts: readonly ClosedPart[];
+  readonly unread: readonly Token[];
+}
+
+/**
+ * Takes what is said about the closed instrument apart, every word and number of it.
+ *
+ *     vernier zero left of the main zero, division 4 from the far end
+ *     ^^^^^^^^^^^^ ^^^^^^^^^^^^^^^^^^^^^^  ^^^^^^^^^^ ^^^^^^^^^^^^^^^^
+ *     zero         side                   line       far end
+ */
+export function closedWords(tokens: readonly Token[]): ClosedWords {
+  const { text, pieces } = plainText(tokens);
+  const parts: ClosedPart[] = [];
+  let at = 0;
+  while (at < text.length) {
+    const between = matchAt(BETWEEN, text, at);
+    if (between !== null) {
+      at += between[0].length;
+      continue;
+    }
+    const found = partAt(text, at, pieces);
+    if (found === null) return { parts, unread: restOf(text, at, pieces, tokens) };
+    parts.push(found.part);
+    at += found.length;
+  }
+  return { parts, unread: [] };
+}
+
+/** A word, a sign, or a number with what measures it, at its place in the plain text. */
+interface Piece {
+  readonly at: number;
+  readonly tokens: readonly Token[];
+}
+
+/** The words in small letters with one space between; `#` for a number, `@` for one with a unit; 0 and 1 as they are. */
+function plainText(tokens: readonly Token[]): { readonly text: string; readonly pieces: readonly Piece[] } {
+  const pieces: Piece[] = [];
+  let text = '';
+  let index = 0;
+  while (index < tokens.length) {
+    const token = tokens[index]!;
+    const end = token.kind === 'number' ? numberEnd(tokens, index) : index + 1;
+    const own = tokens.slice(index, end);
+    const isOrdinal = /^(?:st|nd|rd|th)$/i.test(token.text) && !token.spaced && text !== '';
+    const isPoint = token.text === '.' && !token.spaced && text !== '';
+    if (text !== '' && !isOrdinal && !isPoint) text += ' ';
+    pieces.push({ at: text.length, tokens: own });
+    if (isOrdinal) text += 'th';
+    else if (token.kind === 'number') text += numberSign(own);
+    else if (!isPoint) text += /^[#@]$/.test(token.text) ? '?' : token.text.toLowerCase();
+    index = end;
+  }
+  return { text, pieces };
+}
+
+/** Where a number ends with all that measures it: `1/2`, `4′`, `2 deg 10 min`, `0.4 mm`. */
+function numberEnd(tokens: readonly Token[], from: number): number {
+  let end = from + 1;
+  while (end < tokens.length && isMeasure(tokens, end)) end += 1;
+  return end;
+}
+
+function isMeasure(tokens: readonly Token[], index: number): boolean {
+  const token = tokens[index]!;
+  switch (token.kind) {
+    case 'number':
+    case 'prime':
+    case 'degree':
+      return true;
+    case 'operator':
+      return token.text === '/' && tokens[index + 1]?.kind === 'number';
+    case 'word':
+      // `division 3 in line` speaks of no inches.
+      return token.text !== 'in' && (unitWord(token.text) !== null || ANGLE_WORD.test(token.text));
+    default:
+      return false;
+  }
+}
+
+const ANGLE_WORD = /^(?:degrees?|minutes?|seconds?)$/i;
+
+function numberSign(tokens: readonly Token[]): string {
+  const isBare = tokens.every(token => token.kind === 'number' || token.text === '/');
+  if (!isBare) return '@';
+  const only = tokens.length === 1 ? tokens[0]!.text : '';
+  return only === '0' || only === '1' ? only : '#';
+}
+
+/** What may stand between two parts and says nothing. */
+const BETWEEN = / |[,;().](?= |$)|(?:and|with|is|lies|stands|just(?! visible)|slightly|a little)(?= |$)/y;
+
+function matchAt(pattern: RegExp, text: string, at: number): RegExpExecArray | null {
+  pattern.lastIndex = at;
+  return pattern.exec(text);
+}
+
+function partAt(
+  text: string,
+  at: number,
+  pieces: readonly Piece[],
+): { readonly part: ClosedPart; readonly length: number } | null {
+  for (const { pattern, part } of FORMS) {
+    const match = matchAt(pattern, text, at);
+    if (match === null) continue;
+    const numbers = pieces
+      .filter(piece => at <= piece.at && piece.at < at + match[0].length && isMarked(piece, match))
+      .map(({ tokens }) => tokens);
+    return { part: part(match.groups ?? {}, numbers), length: match[0].length };
+  }
+  return null;
+}
+
+/** Whether a piece is one of the numbers that the form asks for; the nought of `main 0` is none. */
+function isMarked(piece: Piece, match: RegExpExecArray): boolean {
+  return (match.indices ?? [])
+    .slice(1)
+    .some(place => place !== undefined && place[0] === piece.at && piece.tokens[0]!.kind === 'number');
+}
+
+interface Form {
+  readonly pattern: RegExp;
+  readonly part: (
+    groups: Readonly<Record<string, string | undefined>>,
+    numbers: readonly Digits[],
+  ) => ClosedPart;
+}
+
+/** A form of words. Spaces stand for single spaces, `N` for a number that is asked for; it ends with a whole word. */
+function form(words: string, part: Form['part']): Form {
+  return { pattern: new RegExp(`(?:${words.replaceAll('N', '([#01])')})(?![^ ,;().])`, 'dy'), part };
+}
+
+const ZERO = '(?:zero|0)(?: mark| line)?';
+const VERNIER = '(?:vernier|sliding)(?: scale)?';
+const CIRCULAR = '(?:circular|head|thimble)(?: scale)?';
+const LINE = '(?:(?:reference|base|index|datum|main|pitch|linear|sleeve) )?(?:scale )?line';
+const DIVISION = '(?:division|div|line|mark|graduation)';
+const DIVISIONS = '(?:(?:circular|head) )?(?:scale )?(?:divisions?|divs?|csd|hsd|vsd)';
+/** `division 3 of the vernier coincides with a main scale mark`, `division 47 on the line` */
+const IN_LINE = `(?: of (?:the )?(?<of>${VERNIER}|${CIRCULAR}))?(?: is)?(?: (?:(?:coincides|coinciding|in line|matches)(?: with (?:the |a |any |some )?(?:${LINE}|(?:main |linear )?(?:scale )?(?:division|mark|line)))?|(?:on|at) the ${LINE}))?`;
+const ON = `(?:(?<on>vernier|circular|head|thimble|linear) )?(?:scale )?`;
+
+const FORMS: readonly Form[] = [
+  form(
+    `(?:the )?(?:both )?(?:the )?(?:zeros?|zeroes|zero marks?|zero lines?)(?: of (?:the )?(?:two|both) scales)? (?:are )?(?:exactly )?(?:coincide|coinciding|agree|in line|match)(?: exactly| with each other)?|(?:no|nil|zero) zero error|zero error(?: is)? (?:nil|none|zero)`,
+    () => ({ kind: 'zeros coincide' }),
+  ),
+  form(
+    `(?:the )?(?:${ON}${DIVISION} )?between (?:${DIVISION}s? )?N(?:th)? and N(?:th)?(?: ${DIVISION}s?)?${IN_LINE}`,
+    ({ on, of }, numbers) => ({ kind: 'line', on: scaleOf(on ?? of), numbers }),
+  ),
+  form(
+    `(?:(?:the )?${LINE} )?(?:(?:coincid(?:es|ing)|in line) with |coinciding )?(?:the )?${ON}(?:${DIVISION}(?: number| no)?|coincidence|coinciding ${DIVISION}) N${IN_LINE}`,
+    ({ on, of }, numbers) => ({ kind: 'line', on: scaleOf(on ?? of), numbers }),
+  ),
+  form(
+    `(?:(?:the )?${LINE} )?(?:(?:coincid(?:es|ing)|in line) with |coinciding )?(?:the )?Nth ${ON}${DIVISION}${IN_LINE}`,
+    ({ on, of }, numbers) => ({ kind: 'line', on: scaleOf(on ?? of), numbers }),
+  ),
+  form(`(?:by )N ${DIVISIONS}`, (_, [number]) => ({ kind: 'count', number: number! })),
+  form(`N (?:(?:circular|head) )?(?:scale )?(?:divisions|divs|csd|hsd|vsd)`, (_, [number]) => ({
+    kind: 'count',
+    number: number!,
+  })),
+  form(
+    `(1) ${DIVISIONS}|N ${DIVISIONS}(?= (?:(?:is|lies|stands) )?(?:above|below|on the arc|off the arc))`,
+    (_, [number]) => ({
+      kind: 'count',
+      number: number!,
+    }),
+  ),
+  form(`(?:by )?(@)`, (_, [number]) => ({ kind: 'size', number: number! })),
+  form(`from (?:the )?(?:far|other|right|last) end|from the (?:end|right)`, () => ({ kind: 'far end' })),
+  form(
+    `(?:(?:to|on|toward|towards) )?(?:the )?(?<side>right|left|ahead|behind)(?: side| hand side)?(?: of (?:the )?(?:(?:main (?:scale )?)?${ZERO}(?: of (?:the )?main(?: scale)?)?|main scale))?`,
+    ({ side }) => ({
+      kind: 'side',
+      on: 'vernier',
+      side: side === 'right' || side === 'ahead' ? 'positive' : 'negative',
+    }),
+  ),
+  form(`(?<side>above|below) (?:the )?${LINE}`, ({ side }) => ({
+    kind: 'side',
+    on: 'circular',
+    side: side === 'below' ? 'positive' : 'negative',
+  })),
+  form(`(?<side>on|off) the arc`, ({ side }) => ({
+    kind: 'side',
+    on: 'arc',
+    side: side === 'on' ? 'positive' : 'negative',
+  })),
+  form(`(?<side>(?:barely|just) visible|visible|hidden|not visible)`, ({ side }) => ({
+    kind: 'side',
+    on: 'linear',
+    side: side === 'visible' ? 'positive' : /^(?:barely|just)/.test(side!) ? 'nearest' : 'negative',
+  })),
+  form(
+    `(?:the )?(?:(?<on>${VERNIER}|${CIRCULAR}|linear(?: scale)?) ${ZERO}|${ZERO} of (?:the )?(?<of>${VERNIER}|${CIRCULAR}|linear scale))`,
+    ({ on, of }) => ({ kind: 'zero', on: scaleOf(on ?? of) }),
+  ),
+  form(`(?:the )?(?:${VERNIER}(?= (?:(?:is|lies|stands|to|on|the) )*(?:right|left|ahead|behind)))`, () => ({
+    kind: 'zero',
+    on: 'vernier',
+  })),
+  form(`(?:the )?(?:zero(?: mark)?|index(?: mark)?)`, () => ({ kind: 'zero', on: null })),
+];
+
+function scaleOf(words: string | undefined): ClosedScale | null {
+  if (words === undefined) return null;
+  if (/^linear/.test(words)) return 'linear';
+  return /^(?:vernier|sliding)/.test(words) ? 'vernier' : 'circular';
+}
+
+/** What stands from a place on that no form takes, to the end of its part. */
+function restOf(
+  text: string,
+  at: number,
+  pieces: readonly Piece[],
+  tokens: readonly Token[],
+): readonly Token[] {
+  const end = /[,;(]/.exec(text.slice(at + 1))?.index;
+  const last = end === undefined ? text.length : at + 1 + end;
+  const rest = pieces.filter(piece => at <= piece.at && piece.at < last).flatMap(piece => piece.tokens);
+  return rest.length > 0 ? rest : tokens.slice(-1);
+}
