@@ -59,6 +59,7 @@ function isRecorded(facts: Facts, rows: readonly Row[], column: Column): boolean
     case 'counter':
       return true;
     case 'unknown':
+    case 'circular part':
       return false;
     case 'own':
       return (

@@ -65,7 +65,7 @@ function usedBefore(all: readonly Measurement[], index: number): number | null {
 function withAssumed(facts: Facts, typed: Measurement, used: Measurement): Measurement | null {
   const { measurement } = facts;
   const says = (is: (subject: Subject) => boolean): boolean =>
-    measurement.claims.some(({ subject }) => is(subject));
+    measurement.claims.some(({ subject, inTable }) => !inTable && is(subject));
   const givens = [...used.givens].filter(
     ([term, given]) =>
       given.assumed &&

@@ -21,7 +21,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
   for (const statement of block.statements) {
     if (statement.kind === 'words') continue;
     if (statement.kind === 'table') {
-      rows += declareTable(statement.lines, rows, own, labels);
+      rows += declareTable(statement.lines, rows, { own, symbols, labels });
       continue;
     }
     const left = statement.leftSide;
@@ -89,11 +89,16 @@ function isOwnSymbol(
 const LENGTH = dimension({ length: 1 });
 const ANGLE = dimension({ angle: 1 });
 
+interface TableNames {
+  readonly own: Map<string, string>;
+  readonly symbols: Map<string, Subject>;
+  readonly labels: Map<string, number>;
+}
+
 function declareTable(
   lines: readonly TableLine[],
   before: number,
-  own: Map<string, string>,
-  labels: Map<string, number>,
+  { own, symbols, labels }: TableNames,
 ): number {
   const table = headAndRows(lines);
   if (table === null) return 0;
@@ -101,6 +106,10 @@ function declareTable(
   const labelColumn = header.cells.findIndex(cell => findTerm(cell.text)?.name === 'label');
   for (const cell of header.cells) {
     const column = columnName(cell);
+    if (column.kind === 'term' && column.symbol !== null && !symbols.has(column.symbol)) {
+      const subject = subjectOfTerm(column.term, null, null);
+      if (subject !== null) symbols.set(column.symbol, subject);
+    }
     if (column.kind === 'own' && !own.has(column.name)) own.set(column.name, column.name);
     if (column.kind === 'own' && column.words !== '' && !own.has(column.words))
       own.set(column.words, column.name);
@@ -149,6 +158,7 @@ function wordsOf(block: Block): { screw: boolean; vernier: boolean } {
       for (const cell of statement.lines[0]?.cells ?? []) {
         const column = columnName(cell);
         if (column.kind === 'term') see(column.term.name);
+        if (column.kind === 'circular part') see('circular scale reading');
       }
     } else if (statement.kind !== 'words') {
       const left = statement.leftSide;

@@ -9,6 +9,7 @@ import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
 import { findTerm, nearTerms } from './terms.ts';
+import { isMadeOfTradeWords } from './trade-words.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -103,41 +104,6 @@ function hasName(tokens: readonly Token[]): boolean {
   );
 }
 
-const TRADE_WORDS = new Set([
-  'main',
-  'vernier',
-  'scale',
-  'scales',
-  'division',
-  'divisions',
-  'reading',
-  'readings',
-  'coinciding',
-  'coincidence',
-  'linear',
-  'circular',
-  'head',
-  'pitch',
-  'least',
-  'count',
-  'zero',
-  'error',
-  'correction',
-  'observed',
-  'corrected',
-  'mean',
-  'total',
-  'final',
-  'constant',
-  'screw',
-  'sleeve',
-  'thimble',
-  'barrel',
-  'true',
-  'line',
-  'mark',
-]);
-
 /** Whether the left side can name a quantity; if not, that is said with what was likely meant. */
 function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { readonly kind: 'own' }>): boolean {
   const span = spanOfTokens(statement.left)!;
@@ -189,7 +155,7 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
       );
       return false;
     }
-    if (left.symbol === null && words.every(word => TRADE_WORDS.has(word))) {
+    if (left.symbol === null && isMadeOfTradeWords(words)) {
       report(
         draft,
         'unknown-term',

@@ -1,7 +1,9 @@
-import { readLinks } from './claim.ts';
+import { unitWord } from '../engine/unit.ts';
+import { readLinks, rememberSubject } from './claim.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import { interpretReading } from './interpret-reading.ts';
 import type { Claim, Given, Observation, Subject } from './measurement.ts';
+import { subjectKey } from './names.ts';
 import { readStated } from './stated.ts';
 import type { Span, Token } from './syntax.ts';
 import { type Column, columnName } from './table-header.ts';
@@ -46,7 +48,7 @@ function meantColumn(draft: Draft, column: Column, head: Cell, cells: readonly (
     'a vernier scale reading is a length, but this column holds the numbers of lines: the coinciding divisions',
     [replaceFix('Write VC', head.span, 'VC', true)],
   );
-  return { kind: 'term', term: termNamed('coinciding division'), unit: [] };
+  return { kind: 'term', term: termNamed('coinciding division'), unit: [], symbol: null };
 }
 
 function checkColumn(draft: Draft, column: Column, cell: Cell): void {
@@ -64,7 +66,8 @@ function checkColumn(draft: Draft, column: Column, cell: Cell): void {
       draft,
       'unknown-term',
       cell.span,
-      `${cell.text} heads a column, but it is no term and no name of a quantity`,
+      column.why ?? `${cell.text} heads a column, but it is no term and no name of a quantity`,
+      column.offers.map(offer => replaceFix(`Write ${offer}`, cell.span, offer, false)),
     );
   } else if (column.kind === 'term' && column.term.kind !== 'observable' && column.term.kind !== 'computed') {
     report(
@@ -121,9 +124,11 @@ function interpretRow(
       if (!draft.columns.has(column.name)) continue;
       const stated = readStated(draft, cell.tokens, { mode: 'value', unit: column.unit });
       if (stated !== null) own.set(column.name, { stated, span: cell.span, assumed: false });
+    } else if (column.kind === 'circular part') {
+      draft.claims.push(circularClaim(draft, number, cell, column.unit));
     } else if (column.term.kind === 'observable') {
       const term = screwTerm(draft, column.term.name as ObservableTerm);
-      const reading = interpretReading(draft, term, cell.tokens, cell.span, column.unit);
+      const reading = interpretReading(draft, term, ...seen(cell, column.unit));
       if (reading !== null) readings.set(term, reading);
       else draft.broken.add(term);
     } else if (column.term.kind === 'computed') {
@@ -133,19 +138,46 @@ function interpretRow(
   draft.rows.push({ number, label, readings, own, span: line.span });
 }
 
+/** What a cell says was seen: a bare number below `(div)` counts divisions. */
+function seen(cell: Cell, unit: readonly Token[]): readonly [readonly Token[], Span, readonly Token[]] {
+  const [only, ...others] = cell.tokens;
+  const isCount = unit[0] !== undefined && unitWord(unit[0].text) === null && unit[0].kind === 'word';
+  if (!isCount) return [cell.tokens, cell.span, unit];
+  const { end } = cell.span;
+  const counted = unit.map(token => ({ ...token, span: { start: end, end } }));
+  const isBare = only?.kind === 'number' && others.length === 0;
+  return [isBare ? [only, ...counted] : cell.tokens, cell.span, []];
+}
+
 /** On a screw without a vernier the main scale is the linear one. */
 export function screwTerm(draft: Draft, term: ObservableTerm): ObservableTerm {
   return draft.isScrew && term === 'main scale reading' ? 'linear scale reading' : term;
 }
 
 function cellClaim(draft: Draft, term: ComputedTerm, row: number, cell: Cell, unit: readonly Token[]): Claim {
-  const subject: Subject = { kind: 'term', term, row, block: null };
+  return claimInCell(draft, { kind: 'term', term, row, block: null }, cell, unit);
+}
+
+/** So many divisions of the circular scale as its row says, `CSR × LC`. */
+function circularClaim(draft: Draft, row: number, cell: Cell, unit: readonly Token[]): Claim {
+  const reading: Subject = { kind: 'term', term: 'circular scale reading', row, block: null };
+  const division: Subject = { kind: 'division', division: 'circular scale division', block: null };
+  rememberSubject(draft, reading);
+  rememberSubject(draft, division);
+  return {
+    ...claimInCell(draft, division, cell, unit),
+    subjectText: 'the length that the circular scale reading stands for',
+    times: { kind: 'name', key: subjectKey(reading), text: 'CSR' },
+  };
+}
+
+function claimInCell(draft: Draft, subject: Subject, cell: Cell, unit: readonly Token[]): Claim {
   const links = readLinks(draft, cell.tokens, unit);
   return {
     subject,
     symbol: null,
     times: null,
-    subjectText: term,
+    subjectText: subject.kind === 'term' ? subject.term : '',
     subjectSpan: cell.span,
     links,
     span: cell.span,

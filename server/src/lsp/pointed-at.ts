@@ -209,6 +209,7 @@ function columnMeaning(
     case 'own':
       return meaningOf(naming, column.name, null);
     case 'counter':
+    case 'circular part':
     case 'unknown':
       return null;
   }

@@ -50,7 +50,8 @@ function columnUnit({ measurement }: Facts, { span }: Link): Unit | null {
   const head = readTableLine(fence.lines[first]!, null);
   const cell = head.cells[cellAt(readTableLine(line, head), span.start)];
   const column = cell === undefined ? null : columnName(cell);
-  return column?.kind === 'term' && column.unit.length > 0 ? unitWord(tokensText(column.unit)) : null;
+  const unit = column?.kind === 'term' || column?.kind === 'circular part' ? column.unit : [];
+  return unit.length > 0 ? unitWord(tokensText(unit)) : null;
 }
 
 function cellAt({ cells }: TableLine, at: number): number {
