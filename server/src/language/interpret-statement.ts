@@ -105,7 +105,7 @@ function interpretTerm(
       observableTerm(draft, statement, screwTerm(draft, term.name as ObservableTerm));
       return;
     case 'computed':
-      computedTerm(draft, statement, term, left.symbol);
+      computedTerm(draft, withNone(statement, term), term, left.symbol);
       return;
     case 'statistic':
       if (left.symbol !== null && draft.names.here.own.has(left.symbol)) {
@@ -178,6 +178,14 @@ function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): 
   if (statement.kind === 'claim') {
     draft.typedAsClaims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
   }
+}
+
+/** `zero error = none` says nought as `nil` does. */
+function withNone(statement: Signed, term: Term): Signed {
+  const [only, ...others] = statement.right;
+  const isNone = only?.kind === 'word' && /^none$/i.test(only.text) && others.length === 0;
+  if (!isNone || !term.name.startsWith('zero')) return statement;
+  return { ...statement, right: [{ ...only, text: 'nil' }] };
 }
 
 function computedTerm(draft: Draft, statement: Signed, term: Term, symbol: string | null): void {

@@ -4,6 +4,7 @@ import type { LeftSide } from './left-side.ts';
 import { lineAt, mend } from './mend.ts';
 import { subjectKey } from './names.ts';
 import { hasSeparator, isSign, type Statement } from './parser.ts';
+import { isSignWord, signBehind, signInWords } from './sign-words.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
@@ -52,7 +53,7 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
   }
   return (
     signInWords(draft, statement, left) ||
-    signInBrackets(draft, statement, leftText) ||
+    signBehind(draft, statement, left) ||
     lengthOfScale(statement, away) ||
     severalFacts(draft, statement) ||
     behindText(statement, away) ||
@@ -62,73 +63,6 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
 }
 
 type Away = (message: string, text: string) => true;
-
-/** `negative zero error = 0.04 cm`, `zero error = negative 0.04 cm`. */
-function signInWords(draft: Draft, statement: Signed, left: LeftSide): boolean {
-  const { leftText } = statement;
-  const before =
-    /^(negative|positive)\s+(zero error|zero correction)$/i.exec(leftText) ??
-    /^(-|\+)\s*(?:ve)?\s*(zero error|zero correction)$/i.exec(leftText);
-  if (before !== null) return signed(draft, statement, before[2]!.toLowerCase(), before[1]!, statement.right);
-  const [word, ...value] = statement.right;
-  const isSigned =
-    left.kind === 'term' &&
-    left.term.name.startsWith('zero') &&
-    /^(?:negative|minus|positive|plus)$/i.test(word?.text ?? '') &&
-    value[0]?.kind === 'number';
-  return isSigned && signed(draft, statement, leftText, word!.text, value);
-}
-
-/** `zero error = 0.02 cm (negative)`. */
-function signInBrackets(draft: Draft, statement: Signed, leftText: string): boolean {
-  const at = statement.right.findIndex(token => isSign(token, '('));
-  const last = statement.right[statement.right.length - 1];
-  const word = at < 1 ? '' : tokensText(statement.right.slice(at + 1, -1));
-  if (!/^(?:negative|positive)$/i.test(word) || last === undefined || !isSign(last, ')')) return false;
-  const value = statement.right.slice(0, at);
-  return !value.some(token => isSign(token, '=')) && signed(draft, statement, leftText, word, value);
-}
-
-/**
- * The value with the sign that a word says. Where it is written with the other sign nobody knows which of the two is
- * meant, and nothing is taken.
- */
-function signed(
-  draft: Draft,
-  statement: Signed,
-  term: string,
-  word: string,
-  value: readonly Token[],
-): boolean {
-  const text = tokensText(value).trim();
-  const size = text.replace(/^[+−-]\s*/, '');
-  // So many divisions are no length; the closed position is what says them.
-  if (/\bdiv(?:isions?|s)?\.?$/i.test(size)) return false;
-  const says = statement.kind === 'record' ? ':' : ' =';
-  const written = size === text ? null : /^\+/.test(text) ? '+' : '-';
-  const sign = /^(?:negative|minus|-)$/i.test(word) ? '-' : '+';
-  const chained = value.some(token => isSign(token, '='));
-  if (written !== null && written !== sign && !chained) {
-    const ways = [sign, written].map(each => `${term}${says} ${each}${size}`);
-    report(
-      draft,
-      'ambiguous-expression',
-      statement.span,
-      `${text} has one sign and is called ${/^\W$/.test(word) ? word : word.toLowerCase()}; write the one sign that it has`,
-      ways.map(way => replaceFix(`Write ${way}`, statement.span, way, false)),
-    );
-    const broken = findTerm(term)?.name;
-    if (broken !== undefined) draft.broken.add(broken);
-    return true;
-  }
-  mend(
-    draft,
-    statement.span,
-    `the sign of a ${findTerm(term)?.name ?? term} belongs to its value`,
-    `${term}${says} ${chained ? text : sign + size}`,
-  );
-  return true;
-}
 
 /** `1 cm = 20 MSD` without its scale. */
 function lengthOfScale(statement: Signed, away: Away): boolean {
@@ -153,6 +87,8 @@ function lengthOfScale(statement: Signed, away: Away): boolean {
 /** `pitch: 1 mm, 100 divisions on the disc`: several facts on one line. */
 function severalFacts(draft: Draft, statement: Signed): boolean {
   if (statement.leftSide.kind === 'term' && statement.leftSide.term.name === 'closed') return false;
+  // `zero error: negative, 4 divisions` is one fact, of which no part is true by itself.
+  if (isSignWord(statement.right[0])) return false;
   if (!hasSeparator(statement.left) && !hasSeparator(statement.right)) return false;
   const all = [
     ...statement.left,
