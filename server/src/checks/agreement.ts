@@ -46,6 +46,8 @@ export function agrees(facts: Facts, subject: Subject, truth: Q.Quantity, value:
   const stated = S.realValue(pair.stated.scalar);
   if (right === null || stated === null) return S.equals(pair.truth.scalar, pair.stated.scalar);
   if (S.equals(pair.truth.scalar, pair.stated.scalar)) return true;
+  // Nought has no significant figure, so that it rounds no error.
+  if (R.isZero(stated) && isError(subject)) return false;
   if (
     onFullCircle(facts, subject, pair.truth) &&
     R.isZero(R.modulo(R.subtract(right, stated), R.rational(360)))
@@ -73,6 +75,22 @@ const WRITTEN_FIGURES = 40;
 function onFullCircle(facts: Facts, subject: Subject, truth: Q.Quantity): boolean {
   if (subject.kind !== 'term' || truth.dimension.angle !== 1) return false;
   return /spectrometer|theodolite/.test(facts.measurement.instrument ?? '');
+}
+
+const SPREADS: ReadonlySet<string> = new Set([
+  'mean absolute error',
+  'standard deviation',
+  'absolute error',
+  'relative error',
+  'percentage error',
+  'standard uncertainty',
+  'expanded uncertainty',
+]);
+
+/** Whether values of a subject say how far off another value may be. */
+export function isError(subject: Subject): boolean {
+  if (subject.kind === 'statistic') return SPREADS.has(subject.statistic);
+  return subject.kind === 'term' && SPREADS.has(subject.term);
 }
 
 const READINGS = new Set([

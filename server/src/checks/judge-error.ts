@@ -52,7 +52,7 @@ export function judgeError(
     right !== null &&
     value !== null &&
     (R.equals(right, value) ||
-      (place !== null && roundsUpOrTo(right, value, place, facts.measurement.halves)));
+      (place !== null && !R.isZero(value) && roundsUpOrTo(right, value, place, facts.measurement.halves)));
   if (agrees) return;
   judging.verdicts.push({
     block,

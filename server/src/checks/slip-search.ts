@@ -13,7 +13,7 @@ import { leafPowers } from '../language/leaf-powers.ts';
 import type { Claim, RowNumber, Stated, Subject } from '../language/measurement.ts';
 import { subjectKey } from '../language/names.ts';
 import type { DivisionTerm } from '../language/term-names.ts';
-import { agrees, comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
+import { agrees, comparable, isError, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { NamedSlip } from './verdict.ts';
 
 /**
@@ -33,12 +33,15 @@ export function findSlip(
   const data = new DataOnDemand(facts, claim.subject, value, truth, before);
   let named: { slip: NamedSlip['slip']; because: string } | null = null;
   const rounds = !isReading(claim.subject) && !isExactTerm(claim.subject);
+  const isNought = S.isZero(value.quantity.scalar) && isError(claim.subject);
   for (const slip of SLIPS) {
     // A least count, a division, a reading is not rounded at all.
     if (!rounds && (slip.name === 'rounded-twice' || slip.name === 'cut-off')) continue;
     // Nought is no other value with its point moved.
     if (S.isZero(value.quantity.scalar) && (slip.name === 'power-of-ten' || slip.name === 'unit-slip'))
       continue;
+    // An error is neither rounded nor cut to nought: it would have no figure left.
+    if (isNought && (slip.name === 'rounded-twice' || slip.name === 'cut-off')) continue;
     const hit = slip.values(data).find(candidate => {
       const same = comparable(candidate.value, truth);
       return (

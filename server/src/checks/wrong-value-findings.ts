@@ -1,5 +1,6 @@
+import * as S from '../engine/scalar.ts';
 import type { Facts } from '../language/facts.ts';
-import { agrees } from './agreement.ts';
+import { agrees, isError } from './agreement.ts';
 import { divisionsInstead } from './divisions-instead.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
@@ -38,7 +39,7 @@ function wrongValue(
   // A half that went the other way looks like many a slip, and is none.
   const half = isError ? null : halfText(facts, verdict);
   const slip = half === null ? verdict.slip : null;
-  const why = half ?? slip?.because ?? null;
+  const why = half ?? slip?.because ?? noughtText(verdict);
   const because = why === null ? '' : `: ${why}`;
   const next = slip?.next === undefined || slip.next === null ? '' : ` (or: ${slip.next.summary})`;
   return claimFinding(rule, note, verdict, {
@@ -48,6 +49,14 @@ function wrongValue(
     slip: slip?.slip.name ?? null,
     fixes: isError ? errorFixes(note, verdict, right) : linkFixes(facts, verdict, right, typed),
   });
+}
+
+/** Why an error is not stated as nought; null where it is not, or another reason is known. */
+function noughtText({ claim, part, stated }: Extract<Verdict, { readonly kind: 'wrong' }>): string | null {
+  const states = part === 'error' || isError(claim.subject);
+  return states && S.isZero(stated.quantity.scalar)
+    ? 'nought has no significant figure, so no error is rounded to it'
+    : null;
 }
 
 /** Why a half that went the other way is wrong; null where the value is wrong whichever way a half goes. */
