@@ -32,17 +32,21 @@ export const divisionMiscounted: Slip = {
     if (reading === null || (!isZero && line === null)) return [];
     const hasNoneBefore = line !== null && S.isZero(line.scalar);
     return stepsOf(data).flatMap(step => {
-      const because = (): string => `${offByOne(data, line)}, and each counts ${inWords(data, step)}`;
+      const because = (): string => `${offByOne(data, step, isZero)}, and each counts ${inWords(data, step)}`;
       const wrong = [sum(reading, step), hasNoneBefore ? null : difference(reading, step)];
       return wrong.flatMap(value => gives(isZero ? value : claimFrom(data, value), because));
     });
   },
 };
 
-function offByOne(data: SlipData, line: Maybe): string {
-  if (line === null) return 'the divisions of the closed position were miscounted by one';
-  const which = data.vernier === 'none' ? 'division on the line' : 'coinciding division';
-  return `the ${which} was miscounted by one; it is ${numberWords(line)}`;
+/** The scale whose division makes such a step: on a drum with a vernier the drum's own, or the vernier's. */
+function offByOne(data: SlipData, step: Q.Quantity, isZero: boolean): string {
+  if (isZero) return 'the divisions of the closed position were miscounted by one';
+  const drum = data.vernier === 'on drum' ? baseDivision(data) : null;
+  const onDrum = data.vernier === 'none' || (drum !== null && Q.equals(step, drum));
+  const which = onDrum ? 'division on the line' : 'coinciding division';
+  const line = data.value(onDrum ? 'circular scale reading' : 'coinciding division');
+  return `the ${which} was miscounted by one${line === null ? '' : `; it is ${numberWords(line)}`}`;
 }
 
 /** What one division makes: the least count, on an odd vernier also what is left of V, on a drum with vernier its division. */
