@@ -48,21 +48,21 @@ function local(subject: Subject): Subject {
 const MOST_CAUSES = 24;
 
 /**
- * The claimed value above that a stated value follows from: all at once first, then each alone, the nearest first.
+ * The claimed values above that a stated value follows from: all at once first, then each alone, the nearest first.
  *
- * Where only several together explain it, the nearest of those that it cannot do without. Null where the value follows
- * from none of them.
+ * Where only several together explain it, those that it cannot do without, the nearest first. None where the value
+ * follows from none of them.
  */
-export function causeOf(
+export function causesOf(
   follow: Followers,
   block: number,
   claim: Claim,
   stated: StatedValue,
   substitutes: readonly Substitute[],
-): Substitute | null {
+): readonly Substitute[] {
   const own = substitutes.length === 0 ? null : substituteKey(follow.under([]), block, claim.subject);
   const above = substitutes.filter(({ key }) => key !== own);
-  if (above.length === 0) return null;
+  if (above.length === 0) return [];
   const followsFrom = (chosen: readonly Substitute[]): boolean => {
     const facts = follow.under(chosen).block(block);
     const value = valueTimes(facts, claim);
@@ -71,7 +71,8 @@ export function causeOf(
   const together = followsFrom(above);
   const nearest = [...above].reverse().slice(0, MOST_CAUSES);
   const alone = nearest.find(substitute => (above.length === 1 ? together : followsFrom([substitute])));
-  if (alone !== undefined) return alone;
-  if (!together) return null;
-  return nearest.find(substitute => !followsFrom(above.filter(other => other !== substitute))) ?? nearest[0]!;
+  if (alone !== undefined) return [alone];
+  if (!together) return [];
+  const needed = nearest.filter(substitute => !followsFrom(above.filter(other => other !== substitute)));
+  return needed.length > 0 ? needed : nearest.slice(0, 1);
 }

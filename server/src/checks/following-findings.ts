@@ -16,11 +16,15 @@ export function followingFindings(
     const stated = statedText(note, verdict);
     const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, stated);
     const name = claimName(note, verdict.claim);
-    const cause = claimName(note, verdict.cause);
+    const names = [verdict.cause, ...verdict.others.map(({ claim }) => claim)].map(claim =>
+      claimName(note, claim),
+    );
+    const cause = names.length === 1 ? names[0]! : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+    const values = names.length === 1 ? 'the wrong value' : 'the wrong values';
     const self = verdict.cause === verdict.claim;
     const message =
       kind === 'carried'
-        ? `${name} is stated as ${stated}, but ${right} is right: it follows correctly from the wrong value of ${cause}, so mend that and this`
+        ? `${name} is stated as ${stated}, but ${right} is right: it follows correctly from ${values} of ${cause}, so mend ${names.length === 1 ? 'that' : 'those'} and this`
         : `${name} is stated as ${stated}, but ${right} is right: it only comes out with ${self ? 'rounded numbers' : `${cause} rounded first`}; carry the exact value and round once at the end`;
     return [
       claimFinding(rule, note, verdict, {
@@ -30,6 +34,7 @@ export function followingFindings(
         cause: verdict.causeSpan,
         related: [
           { span: verdict.causeSpan, message: kind === 'carried' ? 'the root cause' : 'the rounded value' },
+          ...verdict.others.map(({ span }) => ({ span, message: 'another cause' })),
         ],
         fixes: linkFixes(facts, verdict, right, stated),
       }),

@@ -7,7 +7,7 @@ import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import { agrees, comparable, isReading, type StatedValue } from './agreement.ts';
-import { causeOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
+import { causesOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
 import { judgeError } from './judge-error.ts';
 import { judgePlaces } from './judge-places.ts';
@@ -131,9 +131,9 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
   if (numbers && !isReading(claim.subject) && roundsWithin(facts, claim, link.stated, truth, value.quantity))
     return 'right';
   if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
-  const cause = causeOf(judging.follow, block, claim, value, judging.wrong);
-  if (cause !== null) {
-    const root = judging.roots.get(cause.claim) ?? cause;
+  const causes = causesOf(judging.follow, block, claim, value, judging.wrong);
+  const [root, ...others] = new Set(causes.map(cause => judging.roots.get(cause.claim) ?? cause));
+  if (root !== undefined) {
     judging.roots.set(claim, root);
     judging.verdicts.push({
       ...at,
@@ -142,6 +142,7 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
       truth,
       cause: root.claim,
       causeSpan: root.span,
+      others,
     });
     return 'carried';
   }
@@ -154,6 +155,7 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
       truth,
       cause: early.claim,
       causeSpan: early.span,
+      others: [],
     });
     return 'carried';
   }
@@ -205,13 +207,14 @@ function earlyCause(judging: Judging, link: LinkCase): { claim: Claim; span: Spa
   if (before !== null && before.place === null && !isReading(claim.subject)) {
     const facts = judging.facts.block(block);
     if (agrees(facts, claim.subject, before.quantity, value)) {
-      const above = causeOf(judging.follow, block, claim, value, judging.rounded);
+      const [above] = causesOf(judging.follow, block, claim, value, judging.rounded);
       return above ?? { claim, span: claim.links[Math.max(0, claim.links.indexOf(link.link) - 1)]!.span };
     }
   }
   return (
-    causeOf(judging.follow, block, claim, value, judging.rounded) ??
-    causeOf(judging.follow, block, claim, value, [...judging.wrong, ...judging.rounded])
+    causesOf(judging.follow, block, claim, value, judging.rounded)[0] ??
+    causesOf(judging.follow, block, claim, value, [...judging.wrong, ...judging.rounded])[0] ??
+    null
   );
 }
 

@@ -37,6 +37,8 @@ export type Verdict = At &
         readonly truth: Quantity;
         readonly cause: Claim;
         readonly causeSpan: Span;
+        /** What else it follows from, where it takes several; without those that follow from another themselves. */
+        readonly others: readonly { readonly claim: Claim; readonly span: Span }[];
       }
     | {
         readonly kind: 'places';
