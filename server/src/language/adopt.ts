@@ -189,8 +189,10 @@ function lastMeasured(facts: Facts, claim: Claim): Stated | null {
 function adoptDivision(facts: Facts, claim: Claim): Measurement | null {
   const { measurement } = facts;
   if (claim.subject.kind !== 'division') return null;
+  const { division } = claim.subject;
+  const isUnread = [...measurement.unread].some(name => division.startsWith(name));
   const first = claim.links.find(link => link.content.kind === 'stated');
-  if (first?.content.kind !== 'stated') return null;
+  if (isUnread || first?.content.kind !== 'stated') return null;
   const equation = divisionEquation(facts, claim, first.content.stated);
   if (equation === null) return null;
   const { scales } = facts.scales();

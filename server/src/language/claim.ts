@@ -1,11 +1,11 @@
 import { type Draft, report } from './draft.ts';
-import { splitAt } from './interpret-scale.ts';
+import { NOTHING_BEHIND, signBefore, splitAt } from './interpret-scale.ts';
 import { spanOfTokens } from './left-side.ts';
 import type { Claim, Link, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
 import { isSign, type Statement } from './parser.ts';
 import { readStated } from './stated.ts';
-import { joinSpans, type Token } from './syntax.ts';
+import { joinSpans, type Span, type Token } from './syntax.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -18,7 +18,7 @@ export function claimOf(draft: Draft, statement: Signed, subject: Subject, symbo
     times: null,
     subjectText: statement.leftText,
     subjectSpan: spanOfTokens(statement.left) ?? statement.span,
-    links: readLinks(draft, statement.right),
+    links: readLinks(draft, statement.right, statement.sign),
     span: statement.span,
     signSpan: statement.sign,
     inTable: false,
@@ -33,18 +33,22 @@ export function rememberSubject(draft: Draft, subject: Subject): void {
 
 const LINK = { mode: 'link' } as const;
 
-/** The links of a claim; each is read for itself, so that a broken one costs only itself. */
-export function readLinks(draft: Draft, tokens: readonly Token[], unit?: readonly Token[]): readonly Link[] {
+/**
+ * The links of a claim; each is read for itself, so that a broken one costs only itself. `sign` is where the first of
+ * them would stand.
+ */
+export function readLinks(
+  draft: Draft,
+  tokens: readonly Token[],
+  sign: Span,
+  unit?: readonly Token[],
+): readonly Link[] {
   return splitAt(tokens).map((part, index): Link => {
     const first = part[0];
     const last = part[part.length - 1];
     if (first === undefined || last === undefined) {
-      const signs = tokens.filter(token => isSign(token, '=') || isSign(token, '≈'));
-      const at = signs[index - 1]?.span ??
-        signs[index]?.span ??
-        tokens[0]?.span ??
-        draft.mending ?? { start: 0, end: 0 };
-      report(draft, 'unreadable-line', at, 'nothing stands behind an equals sign');
+      const at = draft.mending ?? signBefore(tokens, index) ?? sign;
+      report(draft, 'unreadable-line', at, NOTHING_BEHIND);
       return { content: { kind: 'broken' }, span: at };
     }
     const span = joinSpans(first.span, last.span);

@@ -5,6 +5,7 @@ import type { ScaleSays } from '../engine/reading.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
+import { whyNotBare } from './bare-scale.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import { division } from './facts-divisions.ts';
@@ -15,6 +16,8 @@ import type { ObservableTerm } from './term-names.ts';
 /** Without a fine scale the reading is the mark itself. */
 export function bareReading(facts: Facts, coarse: Extract<Coarse, { readonly ok: true }>): Answer {
   const { dimension } = facts.scales();
+  const why = whyNotBare(facts, 'observed reading');
+  if (why !== null) return why;
   return dimension === null
     ? REPORTED
     : computed({ scalar: S.real(coarse.says.from), dimension, unit: coarse.unit });

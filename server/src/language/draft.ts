@@ -11,6 +11,7 @@ import type {
   Question,
   Row,
   ScaleRecord,
+  SentenceRecord,
   Stated,
   Waiver,
 } from './measurement.ts';
@@ -55,12 +56,16 @@ export interface Draft {
   readonly waivers: Waiver[];
   /** Where each thing was first recorded, by its name. */
   readonly recorded: Map<string, Span>;
-  /** Whether the block speaks of a screw, so that main means linear. */
   readonly broken: Set<string>;
+  readonly unread: Set<string>;
+  /** Sentences that could not be read, with what they may record. */
+  readonly sentences: { readonly span: Span; readonly may: SentenceRecord }[];
+  readonly halfWaived: Set<RuleName>;
   /** Where a statement is being read as its first fix would write it; null for statements as typed. */
   mending: Span | null;
   /** Reads one more statement into the draft. */
   readAgain: (statement: Statement) => void;
+  /** Whether the block speaks of a screw, so that main means linear. */
   readonly isScrew: boolean;
   readonly hasVernier: boolean;
 }
@@ -76,6 +81,18 @@ export function report(
   // What is read as its first fix would write it is reported already, and has no text of its own to mend.
   if (draft.mending !== null && rule === 'not-plain') return;
   draft.problems.push({ rule, span, message, fixes: draft.mending === null ? fixes : [], related });
+}
+
+/**
+ * Notes what a line was to record that could not be read, broken or misspelt: what rests on it is neither right nor wrong.
+ *
+ * That line is reported where it stands.
+ */
+export function leaveUnread(draft: Draft, ...names: readonly string[]): void {
+  for (const name of names) {
+    draft.broken.add(name);
+    draft.unread.add(name);
+  }
 }
 
 /** A fix that puts other text in a place. */

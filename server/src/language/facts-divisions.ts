@@ -3,6 +3,7 @@ import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { type Division, divisionRatio, divisionValue, leastStep } from '../engine/scales.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
+import { whyNotBare } from './bare-scale.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import { DIVISION_OF } from './facts-scales.ts';
@@ -127,7 +128,8 @@ export function scaleLeastCount(facts: Facts): Answer | null {
 function bareScaleStep(facts: Facts): Answer | null {
   const { hasVernier, hasCircular, unit, dimension } = facts.scales();
   const value = hasVernier || hasCircular ? null : (division(facts, 'main') ?? division(facts, 'linear'));
-  return value !== null && dimension !== null ? computed({ scalar: value, dimension, unit }) : null;
+  if (value === null || dimension === null) return null;
+  return whyNotBare(facts, 'least count') ?? computed({ scalar: value, dimension, unit });
 }
 
 /** N lettered lines over qN ± 1 divisions step by one division / N: nothing else divides both. */

@@ -9,7 +9,7 @@ import { listStatistic, meanReading } from './facts-statistics.ts';
 import { correctedReading, observedReading, zeroCorrection, zeroError } from './facts-zero.ts';
 import type { Measurement, RowNumber, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
-import { restsOnBroken } from './rests-on-broken.ts';
+import { isUnsure, restsOnBroken } from './rests-on-broken.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
 /**
@@ -124,8 +124,8 @@ function blockFacts(measurement: Measurement, index: number, note: NoteFacts): F
         return lacking({ kind: 'limit', message: `more than ${MOST_NESTED} quantities rest on one another` });
       underWay.add(key);
       const found = answerFor(facts, subject);
-      const answer =
-        !found.ok && found.lack.kind === 'missing' && restsOnBroken(measurement, subject) ? REPORTED : found;
+      const isLeft = !found.ok && found.lack.kind === 'missing' && restsOnBroken(measurement, subject);
+      const answer = isLeft || isUnsure(measurement, subject, found) ? REPORTED : found;
       underWay.delete(key);
       // What failed only because it was asked for in the middle of something circular may succeed by itself.
       if (answer.ok || answer.lack.kind !== 'circular' || underWay.size === 0) facts.memo.set(key, answer);

@@ -1,5 +1,5 @@
 import { type ClosedPart, type ClosedScale, closedWords } from './closed-words.ts';
-import { type Draft, replaceFix, report } from './draft.ts';
+import { type Draft, leaveUnread, replaceFix, report } from './draft.ts';
 import type { ClosedPosition, Stated } from './measurement.ts';
 import { tokensSpan } from './parser.ts';
 import type { Fix } from './problem.ts';
@@ -21,7 +21,7 @@ import type { Span, Token } from './syntax.ts';
 export function interpretClosed(draft: Draft, right: readonly Token[], span: Span): void {
   const position = right.length === 0 ? null : readPosition(draft, right, span);
   if (position === null) {
-    draft.broken.add('closed');
+    leaveUnread(draft, 'closed');
     if (right.length === 0)
       report(
         draft,

@@ -1,15 +1,16 @@
 import { claimOf } from './claim.ts';
-import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
+import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
 import { readLetter } from './interpret-record.ts';
+import { nameHere } from './interpret-table.ts';
 import { type LeftSide, spanOfTokens } from './left-side.ts';
 import type { Stated, Subject } from './measurement.ts';
-import { commentFix } from './one-key-words.ts';
 import { isSign, type Statement } from './parser.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
 import { findTerm, nearTerms } from './terms.ts';
 import { isMadeOfTradeWords } from './trade-words.ts';
+import { commentFix, mayRecord, reportSentence } from './unread-sentence.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -115,12 +116,11 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
     ) ||
     words.length > MOST_WORDS
   ) {
-    report(
+    reportSentence(
       draft,
-      'unreadable-line',
+      text,
       statement.span,
       `${text} is no name of a quantity, so this line cannot be read; if it is text, make it a comment`,
-      [commentFix(statement.span)],
     );
     return false;
   }
@@ -139,6 +139,7 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
     const first = near[0];
     if (first !== undefined && findTerm(left.words) === null) {
       const others = near.slice(1, 3).filter(other => other.term !== first.term);
+      leaveUnread(draft, ...[first, ...others].map(({ term }) => nameHere(draft, term)));
       report(
         draft,
         'unknown-term',
@@ -156,6 +157,7 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
       return false;
     }
     if (left.symbol === null && isMadeOfTradeWords(words)) {
+      draft.sentences.push({ span: statement.span, may: mayRecord(draft, left.words) });
       report(
         draft,
         'unknown-term',

@@ -35,7 +35,7 @@ export function interpretProse(
       times: null,
       subjectText: tokensText(left),
       subjectSpan: tokensSpan(left),
-      links: readLinks(draft, tokens.slice(at + 1)),
+      links: readLinks(draft, tokens.slice(at + 1), tokens[at]!.span),
       span: tokensSpan(tokens),
       signSpan: tokens[at]!.span,
       inTable: false,

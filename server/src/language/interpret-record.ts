@@ -1,5 +1,5 @@
 import type { Expression } from '../engine/expression.ts';
-import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
+import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
 import type { ErrorRule, LetterKind, Stated } from './measurement.ts';
 import { blockKey } from './names.ts';
 import { isSign, tokensSpan } from './parser.ts';
@@ -29,6 +29,7 @@ export function interpretRecord(draft: Draft, term: RecordTerm, right: readonly 
       if (!recordOnce(draft, term, span)) return;
       if (/^backwards?\b/i.test(text)) draft.runsBackward = true;
       else if (!/^forwards?\b/i.test(text)) {
+        leaveUnread(draft, term);
         report(
           draft,
           'unreadable-line',
@@ -50,6 +51,7 @@ export function interpretRecord(draft: Draft, term: RecordTerm, right: readonly 
           (known === 'least count' && plain === 'lc'),
       );
       if (rule === undefined) {
+        leaveUnread(draft, term);
         report(
           draft,
           'unreadable-line',
@@ -62,7 +64,9 @@ export function interpretRecord(draft: Draft, term: RecordTerm, right: readonly 
       return;
     }
     case 'coverage factor':
-      if (recordOnce(draft, term, span)) draft.coverageFactor = readStated(draft, right, { mode: 'value' });
+      if (!recordOnce(draft, term, span)) return;
+      draft.coverageFactor = readStated(draft, right, { mode: 'value' });
+      if (draft.coverageFactor === null) leaveUnread(draft, term);
       return;
     case 'uses':
       if (recordOnce(draft, term, span)) draft.uses = { name: blockKey(text), span: valueSpan };
@@ -106,6 +110,7 @@ function interpretWaiver(draft: Draft, right: readonly Token[], span: Span): voi
   const rule = RULE_NAMES.find(known => known === name);
   if (rule === undefined) {
     const near = RULE_NAMES.find(known => known.startsWith(name.slice(0, 6)) && name.length >= 6);
+    for (const known of near === undefined ? RULE_NAMES : [near]) draft.halfWaived.add(known);
     report(
       draft,
       'unknown-term',
@@ -117,6 +122,7 @@ function interpretWaiver(draft: Draft, right: readonly Token[], span: Span): voi
   }
   const reason = comma === -1 ? '' : tokensText(right.slice(comma + 1)).trim();
   if (reason === '') {
+    draft.halfWaived.add(rule);
     report(
       draft,
       'unreadable-line',

@@ -1,7 +1,7 @@
 import { plainNumber, visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as R from '../engine/rational.ts';
-import { type Draft, replaceFix, report } from './draft.ts';
+import { type Draft, leaveUnread, replaceFix, report } from './draft.ts';
 import type { Stated, Subject } from './measurement.ts';
 import { mend } from './mend.ts';
 import { subjectKey } from './names.ts';
@@ -41,9 +41,10 @@ function coarserDivision(scale: ScaleTerm, draft: Draft): DivisionTerm | null {
  * coarser scale's, and that is said.
  */
 export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly Token[], span: Span): void {
-  const sides = splitAt(right).map(side => withNumberWords(side));
+  const sides = splitAt(withDivisionLetters(draft, right)).map(side => withNumberWords(side));
   const main = sides[0];
   if (main === undefined || main.length === 0) {
+    leaveUnread(draft, scale);
     report(
       draft,
       'unreadable-line',
@@ -59,9 +60,15 @@ export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly T
   const saysOwn = sides.filter(side => hasGeneric(side)).length;
   const read: Stated[] = [];
   for (const [index, side] of sides.entries()) {
+    if (side.length === 0) {
+      leaveUnread(draft, scale);
+      report(draft, 'unreadable-line', signBefore(right, index) ?? span, NOTHING_BEHIND);
+      return;
+    }
     const useCoarser = saysOwn > 1 && index > 0 && hasGeneric(side);
     const division = useCoarser ? coarserDivision(scale, draft) : OWN_DIVISION[scale];
     if (division === null) {
+      leaveUnread(draft, scale);
       report(
         draft,
         'ambiguous-expression',
@@ -77,7 +84,7 @@ export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly T
       names: withDivisions(draft, division),
     });
     if (stated === null) {
-      draft.broken.add(scale);
+      leaveUnread(draft, scale);
       return;
     }
     read.push(stated);
@@ -93,7 +100,7 @@ function interpretCount(draft: Draft, scale: ScaleTerm, tokens: readonly Token[]
     names: withDivisions(draft, OWN_DIVISION[scale]),
   });
   if (stated === null) {
-    draft.broken.add(scale);
+    leaveUnread(draft, scale);
     return;
   }
   if (stated.hasUnit) {
@@ -110,7 +117,7 @@ function interpretCount(draft: Draft, scale: ScaleTerm, tokens: readonly Token[]
       stated.span,
       `a scale has at least one division, so ${stated.text} cannot be how many the ${scale} has`,
     );
-    draft.broken.add(scale);
+    leaveUnread(draft, scale);
     return;
   }
   if (draft.counts.has(scale)) {
@@ -223,6 +230,30 @@ export function splitAt(tokens: readonly Token[]): readonly (readonly Token[])[]
   }
   return parts;
 }
+
+/** `25 V = 24 S`: behind a number in a line about the scales these letters count divisions, not volts and siemens. */
+export function withDivisionLetters(draft: Draft, tokens: readonly Token[]): readonly Token[] {
+  return tokens.map((token, index) => {
+    const short = token.kind === 'word' ? DIVISION_LETTERS.get(token.text) : undefined;
+    const isCounted = tokens[index - 1]?.kind === 'number';
+    return short === undefined || !isCounted || draft.names.here.own.has(token.text)
+      ? token
+      : { ...token, text: short };
+  });
+}
+
+const DIVISION_LETTERS: ReadonlyMap<string, string> = new Map([
+  ['S', 'MSD'],
+  ['V', 'VSD'],
+]);
+
+/** The sign before a part of a chain; null for the first part. */
+export function signBefore(tokens: readonly Token[], part: number): Span | null {
+  const signs = tokens.filter(token => isSign(token, '=') || isSign(token, '≈'));
+  return signs[part - 1]?.span ?? null;
+}
+
+export const NOTHING_BEHIND = 'nothing stands behind an equals sign';
 
 /** `one turn` is 1 turn. */
 function withNumberWords(tokens: readonly Token[]): readonly Token[] {

@@ -1,5 +1,5 @@
 import { claimOf, readLinks } from './claim.ts';
-import { type Draft, recordOnce, replaceFix, report } from './draft.ts';
+import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
 import { interpretClosed } from './interpret-closed.ts';
 import { interpretOwn } from './interpret-own.ts';
 import {
@@ -11,21 +11,22 @@ import {
 } from './interpret-question.ts';
 import { interpretReading } from './interpret-reading.ts';
 import { interpretRecord } from './interpret-record.ts';
-import { interpretScale } from './interpret-scale.ts';
+import { interpretScale, withDivisionLetters } from './interpret-scale.ts';
 import { screwTerm } from './interpret-table.ts';
 import { type LeftSide, spanOfTokens } from './left-side.ts';
-import type { Subject } from './measurement.ts';
+import type { Link, Subject } from './measurement.ts';
 import { mend } from './mend.ts';
 import { resolveName, subjectOfTerm } from './names.ts';
 import { oneKeyAway } from './one-key.ts';
 import { oneKeyWords } from './one-key-words.ts';
 import { isSign, type Statement } from './parser.ts';
-import { readStated } from './stated.ts';
+import { readStated, reportUnknownWords } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
 import type { ComputedTerm, DivisionTerm, ObservableTerm, RecordTerm, ScaleTerm } from './term-names.ts';
 import type { Term } from './terms.ts';
 import { reportUnknownReference, restOfReference } from './unknown-reference.ts';
+import { mayRecord } from './unread-sentence.ts';
 
 type Plain = Exclude<Statement, { readonly kind: 'table' }>;
 type Signed = Exclude<Plain, { readonly kind: 'words' }>;
@@ -47,6 +48,7 @@ export function interpretStatement(draft: Draft, statement: Plain): void {
   if (oneKeyAway(draft, statement, left)) return;
   switch (left.kind) {
     case 'none':
+      draft.sentences.push({ span: statement.span, may: mayRecord(draft, tokensText(statement.right)) });
       report(
         draft,
         'unreadable-line',
@@ -171,7 +173,7 @@ function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): 
   if (reading === null) {
     // A statement that is not what it says records nothing.
     draft.recorded.delete(term);
-    draft.broken.add(term);
+    leaveUnread(draft, term);
     return;
   }
   draft.readings.set(term, reading);
@@ -199,7 +201,7 @@ function computedTerm(draft: Draft, statement: Signed, term: Term, symbol: strin
   const stated = readStated(draft, statement.right, { mode: 'value' });
   if (stated !== null)
     draft.givens.set(term.name as ComputedTerm, { stated, span: statement.span, assumed: false });
-  else draft.broken.add(term.name);
+  else leaveUnread(draft, term.name);
   if (stated === null && statement.right.length === 0)
     report(draft, 'unreadable-line', statement.span, `the ${term.name} has no value`);
 }
@@ -207,23 +209,43 @@ function computedTerm(draft: Draft, statement: Signed, term: Term, symbol: strin
 /** `10 VSD = 9 MSD`, `MSD: 1 mm`: with a colon a record of the scales, with an equals sign a claim about them. */
 function interpretDivisions(
   draft: Draft,
-  statement: Signed,
+  typed: Signed,
   count: readonly Token[],
   division: DivisionTerm,
 ): void {
+  const lettered = (tokens: readonly Token[]): readonly Token[] => withDivisionLetters(draft, tokens);
+  const statement = { ...typed, left: lettered(typed.left), right: lettered(typed.right) };
   const term = draft.isScrew && division === 'main scale division' ? 'linear scale division' : division;
   const times = count.length === 0 ? null : readStated(draft, count, { mode: 'link' });
-  if (count.length > 0 && times === null) return;
+  if (count.length > 0 && times === null) {
+    leaveUnread(draft, term);
+    return;
+  }
   const subject: Subject = { kind: 'division', division: term, block: null };
   if (statement.kind === 'claim') {
-    draft.claims.push({ ...claimOf(draft, statement, subject, null), times: times?.expression ?? null });
+    const claim = claimOf(draft, statement, subject, null);
+    const links = claim.links.map(link => readDivisionLink(draft, link));
+    if (links.some(isBroken)) leaveUnread(draft, term);
+    draft.claims.push({ ...claim, links, times: times?.expression ?? null });
     return;
   }
   const own = readStated(draft, statement.left, { mode: 'link' });
-  const links = readLinks(draft, statement.right);
+  const links = readLinks(draft, statement.right, statement.sign).map(link => readDivisionLink(draft, link));
+  if (own === null || links.some(isBroken)) leaveUnread(draft, term);
   const sides = links.flatMap(link => (link.content.kind === 'stated' ? [link.content.stated] : []));
   if (own !== null && sides.length > 0)
     draft.scales.push({ scale: term, sides: [own, ...sides], span: statement.span });
+}
+
+/** A link about divisions; one with a word that stands for nothing is broken, for nothing else could say what it is. */
+function readDivisionLink(draft: Draft, link: Link): Link {
+  const { content, span } = link;
+  if (content.kind !== 'stated' || !reportUnknownWords(draft, content.stated.spans)) return link;
+  return { content: { kind: 'broken' }, span };
+}
+
+function isBroken({ content }: Link): boolean {
+  return content.kind === 'broken';
 }
 
 /** `2A = 120°`: a multiple of a quantity of one's own. */

@@ -1,6 +1,6 @@
 import { unitWord } from '../engine/unit.ts';
 import { readLinks, rememberSubject } from './claim.ts';
-import { type Draft, replaceFix, report } from './draft.ts';
+import { type Draft, leaveUnread, replaceFix, report } from './draft.ts';
 import { interpretReading } from './interpret-reading.ts';
 import type { Claim, Given, Observation, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
@@ -9,7 +9,7 @@ import type { Span, Token } from './syntax.ts';
 import { type Column, columnName } from './table-header.ts';
 import { type Cell, headAndRows, type TableLine } from './table-line.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
-import { nearTerms, termNamed } from './terms.ts';
+import { nearTerms, type Term, termNamed } from './terms.ts';
 
 /**
  * Reads a table of repeated readings: one row, one reading.
@@ -57,6 +57,7 @@ function checkColumn(draft: Draft, column: Column, cell: Cell): void {
     if (near === undefined) {
       draft.columns.add(column.name);
     } else {
+      leaveUnread(draft, nameHere(draft, near.term));
       report(draft, 'unknown-term', cell.span, `${cell.text} is no term; ${near.name} is likely meant`, [
         replaceFix(`Write ${near.name}`, cell.span, near.name, near.sure),
       ]);
@@ -154,6 +155,11 @@ export function screwTerm(draft: Draft, term: ObservableTerm): ObservableTerm {
   return draft.isScrew && term === 'main scale reading' ? 'linear scale reading' : term;
 }
 
+/** The name of a term in this block: on a screw without a vernier main means linear. */
+export function nameHere(draft: Draft, { name }: Term): string {
+  return draft.isScrew ? name.replace(/^main scale/, 'linear scale') : name;
+}
+
 function cellClaim(draft: Draft, term: ComputedTerm, row: number, cell: Cell, unit: readonly Token[]): Claim {
   return claimInCell(draft, { kind: 'term', term, row, block: null }, cell, unit);
 }
@@ -172,7 +178,7 @@ function circularClaim(draft: Draft, row: number, cell: Cell, unit: readonly Tok
 }
 
 function claimInCell(draft: Draft, subject: Subject, cell: Cell, unit: readonly Token[]): Claim {
-  const links = readLinks(draft, cell.tokens, unit);
+  const links = readLinks(draft, cell.tokens, cell.span, unit);
   return {
     subject,
     symbol: null,

@@ -10,6 +10,7 @@ import { blockKey, type Declarations, type NameContext, type NoteNames, speaksOf
 import type { Block, Statement } from './parser.ts';
 import type { Problem } from './problem.ts';
 import { type CodeSpan, type Fence, spanOf } from './syntax.ts';
+import { withSureComments } from './unread-sentence.ts';
 
 /** A parsed block with its header and what it gives names to. */
 export interface DeclaredBlock {
@@ -127,6 +128,9 @@ function emptyDraft(
     waivers: [],
     recorded: new Map(),
     broken: new Set(),
+    unread: new Set(),
+    sentences: [],
+    halfWaived: new Set(),
     mending: null,
     readAgain: () => {},
     isScrew: speaksOf('screw', names.here, names.note),
@@ -184,6 +188,9 @@ function finished(draft: Draft): Measurement {
     question: { find: draft.find, options: draft.options, answer: draft.answer },
     waivers: draft.waivers,
     broken: brokenNames(draft),
-    problems: draft.problems,
+    unread: draft.unread,
+    sentences: new Set(draft.sentences.map(({ may }) => may)),
+    halfWaived: draft.halfWaived,
+    problems: withSureComments(draft),
   };
 }

@@ -186,6 +186,9 @@ export interface Question {
   } | null;
 }
 
+/** What a sentence may record, by its words: a vernier or a circular scale, how a screw turns, nothing of these. */
+export type SentenceRecord = 'fine scale' | 'screw' | 'nothing';
+
 export interface Waiver {
   readonly rule: RuleName;
   readonly reason: string;
@@ -235,5 +238,11 @@ export interface Measurement {
   readonly waivers: readonly Waiver[];
   /** Terms, scales and names whose records could not be read; what rests on them is not reported again. */
   readonly broken: ReadonlySet<string>;
+  /** Those of them that a line of the whole block was to record: a value found without them is not to be relied on. */
+  readonly unread: ReadonlySet<string>;
+  /** What sentences that could not be read may record. */
+  readonly sentences: ReadonlySet<SentenceRecord>;
+  /** Rules that a waiver means which could not be read. */
+  readonly halfWaived: ReadonlySet<RuleName>;
   readonly problems: readonly Problem[];
 }

@@ -1,12 +1,12 @@
-import { type Draft, report } from './draft.ts';
+import type { Draft } from './draft.ts';
 import { isInstrument } from './instruments.ts';
 import { interpretAnswer } from './interpret-question.ts';
 import { mend } from './mend.ts';
 import { factOf, splitFacts } from './one-key.ts';
 import { isSign } from './parser.ts';
-import type { Fix } from './problem.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
+import { reportSentence } from './unread-sentence.ts';
 
 /** A line with neither colon nor equals sign: `17th division coincides`, or text that belongs in a comment. */
 export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span): void {
@@ -54,20 +54,10 @@ export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span):
     return;
   }
   if (splitFacts(draft, tokens, span)) return;
-  report(
+  reportSentence(
     draft,
-    'unreadable-line',
+    text,
     span,
     'this line is no record, no claim and no table; if it is text, make it a comment',
-    [commentFix(span)],
   );
-}
-
-/** Makes the line that a statement stands on a comment. */
-export function commentFix(span: Span): Fix {
-  return {
-    title: 'Make it a comment',
-    edits: [{ span: { start: span.start, end: span.start }, newText: '# ' }],
-    sure: true,
-  };
 }

@@ -1,5 +1,6 @@
+import type { Answer } from './answer.ts';
 import type { Measurement, Subject } from './measurement.ts';
-import { READ_OFF } from './term-names.ts';
+import { type DivisionTerm, READ_OFF } from './term-names.ts';
 
 const SCALES = [
   'main scale',
@@ -15,11 +16,12 @@ const SCALES = [
   'circular scale division',
   'rotation',
 ];
-const ZERO = [...SCALES, 'closed', 'zero error', 'zero correction'];
+const ZERO = [...SCALES, 'vernier runs', 'closed', 'zero error', 'zero correction'];
 const READING: readonly string[] = [
   ...SCALES,
   ...READ_OFF,
   'turned',
+  'vernier runs',
   'observed reading',
   'vernier scale reading',
 ];
@@ -62,5 +64,89 @@ export function restsOnBroken({ broken }: Measurement, subject: Subject): boolea
         default:
           return broken.has(subject.term);
       }
+  }
+}
+
+/** What each division is worked out from. */
+const DIVISION_FROM: Readonly<Record<DivisionTerm, readonly string[]>> = {
+  'main scale division': ['main scale', 'main scale division'],
+  'linear scale division': ['linear scale', 'linear scale division', 'screw', 'rotation', 'pitch'],
+  rotation: ['linear scale', 'linear scale division', 'screw', 'rotation', 'pitch'],
+  'vernier scale division': SCALES,
+  'circular scale division': SCALES.filter(name => !name.startsWith('vernier')),
+};
+
+/** Error and uncertainty go by these records. */
+const SPREAD = ['error rule', 'coverage factor'];
+
+/**
+ * Whether an answer cannot be relied on: it was found, or found impossible, without a record that could not be read.
+ *
+ * So a misspelt vernier scale does not make the main scale's division the least count. What is recorded itself stands.
+ */
+export function isUnsure(measurement: Measurement, subject: Subject, answer: Answer): boolean {
+  const { unread, sentences } = measurement;
+  if (unread.size === 0 && !sentences.has('screw')) return false;
+  if (answer.ok ? answer.source !== 'computed' : !MISLED.has(answer.lack.kind)) return false;
+  const open = (name: string): boolean =>
+    (unread.has(name) || (name === 'screw' && sentences.has(name))) && !isElsewhere(measurement, name);
+  return restsOn(subject).some(open);
+}
+
+/** What observations may seem to be where a record is left out. */
+const MISLED: ReadonlySet<string> = new Set(['impossible', 'ambiguous']);
+
+/** The records of its own block that a subject may rest on. */
+function restsOn(subject: Subject): readonly string[] {
+  switch (subject.kind) {
+    case 'own':
+    case 'unknown':
+      return [];
+    case 'count':
+      return subject.block === null ? SCALES : [];
+    case 'division':
+      return subject.block === null ? DIVISION_FROM[subject.division] : [];
+    case 'statistic':
+      return subject.statistic.includes('error') || subject.statistic.includes('uncertainty') ? SPREAD : [];
+    case 'term':
+      if (subject.block !== null) return [];
+      switch (subject.term) {
+        case 'pitch':
+          return DIVISION_FROM.rotation;
+        case 'least count':
+          return SCALES;
+        case 'zero error':
+        case 'zero correction':
+          return ZERO;
+        default:
+          return subject.term.includes('corrected') ? ALL : READING;
+      }
+  }
+}
+
+/** Whether a line that was read says what a broken one was to record. */
+function isElsewhere({ scales, counts, givens, readings, rows }: Measurement, name: string): boolean {
+  const says = (start: string): boolean => scales.some(({ scale }) => scale.startsWith(start));
+  switch (name) {
+    case 'main scale':
+    case 'main scale division':
+    case 'linear scale':
+    case 'linear scale division':
+    case 'vernier scale':
+    case 'vernier scale division':
+      return says(name.replace(/ division$/, ''));
+    case 'circular scale':
+    case 'circular scale division':
+      return counts.has('circular scale') || says('circular scale');
+    case 'screw':
+    case 'rotation':
+    case 'pitch':
+      return givens.has('pitch') || says('screw') || says('rotation');
+    case 'least count':
+      return (
+        givens.has(name) || says('vernier scale') || counts.has('circular scale') || says('circular scale')
+      );
+    default:
+      return readings.has(name as never) || rows.some(row => row.readings.has(name as never));
   }
 }

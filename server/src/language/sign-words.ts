@@ -1,4 +1,4 @@
-import { type Draft, replaceFix, report } from './draft.ts';
+import { type Draft, leaveUnread, replaceFix, report } from './draft.ts';
 import { splitAt } from './interpret-scale.ts';
 import type { LeftSide } from './left-side.ts';
 import { mend } from './mend.ts';
@@ -95,7 +95,7 @@ function signed(
       ways.map(way => replaceFix(`Write ${way}`, statement.span, way, false)),
     );
     const broken = findTerm(term)?.name;
-    if (broken !== undefined) draft.broken.add(broken);
+    if (broken !== undefined) leaveUnread(draft, broken);
     return true;
   }
   mend(

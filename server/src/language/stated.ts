@@ -34,7 +34,7 @@ export function readStated(draft: Draft, tokens: readonly Token[], options: Stat
   for (const { rule, span, message, fixes, related } of parsed.problems)
     report(draft, rule, span, message, fixes, related);
   if (parsed.expression === null) return null;
-  if ((options.mode === 'value' || options.isRecord === true) && reportUnknownWords(draft, parsed))
+  if ((options.mode === 'value' || options.isRecord === true) && reportUnknownWords(draft, parsed.spans))
     return null;
   return statedOf(parsed, tokens, otherReadings(parsed, withUnit, names, options.mode));
 }
@@ -48,9 +48,9 @@ interface Readings {
 const NO_READINGS: Readings = { readings: [], mixed: [] };
 
 /** A record's value may hold the block's names, but no word that means nothing. */
-function reportUnknownWords(draft: Draft, parsed: Parsed): boolean {
+export function reportUnknownWords(draft: Draft, spans: Parsed['spans']): boolean {
   let found = false;
-  for (const [part, span] of parsed.spans) {
+  for (const [part, span] of spans) {
     if (part.kind !== 'name' || !part.key.startsWith('?')) continue;
     found = true;
     report(draft, 'unreadable-line', span, `${part.text} is no value, no unit and no name of this block`);

@@ -88,6 +88,8 @@ function overlay(base: Measurement, own: Measurement): Measurement {
   const scales = new Set(own.scales.map(record => record.scale));
   const observes = own.readings.size > 0 || own.rows.length > 0;
   const subjects = new Map([...base.subjects, ...own.subjects]);
+  const closes = own.closed.length > 0 || own.givens.has('zero error') || own.givens.has('zero correction');
+  const unread = [...base.unread].filter(name => name !== 'closed' || !closes);
   return {
     ...own,
     instrument: own.instrument ?? base.instrument,
@@ -98,15 +100,15 @@ function overlay(base: Measurement, own: Measurement): Measurement {
     readings: new Map([...base.readings, ...own.readings]),
     rows: observes ? own.rows : base.rows,
     columns: observes && own.rows.length > 0 ? own.columns : base.columns,
-    closed:
-      own.closed.length > 0 || own.givens.has('zero error') || own.givens.has('zero correction')
-        ? own.closed
-        : base.closed,
+    closed: closes ? own.closed : base.closed,
     givens: new Map([...base.givens, ...own.givens]),
     own: new Map([...base.own, ...own.own]),
     symbols: new Map([...base.symbols, ...own.symbols]),
     errorRule: own.errorRule ?? base.errorRule,
     coverageFactor: own.coverageFactor ?? base.coverageFactor,
     subjects,
+    broken: new Set([...unread, ...own.broken]),
+    unread: new Set([...unread, ...own.unread]),
+    sentences: new Set([...base.sentences, ...own.sentences]),
   };
 }
