@@ -8,6 +8,7 @@ import type { NoteCheck } from './note-check.ts';
 import { reportedQuantities } from './reported-quantities.ts';
 import { DEFAULT_SETTINGS, mayTell, type Settings } from './settings.ts';
 import { studentFinding } from './student-findings.ts';
+import { withoutUnsureFixes } from './unsure-fixes.ts';
 import { applyWaivers } from './waivers.ts';
 
 /**
@@ -23,7 +24,10 @@ export function checkNote(text: string, settings: Settings = DEFAULT_SETTINGS): 
 /** What a check reports of a note that was examined. */
 export function checkedNote(note: NoteCheck): CheckedNote {
   const isStudents = !mayTell(note.settings);
-  const findings = RULES.flatMap(rule => rule.run(note));
+  const findings = withoutUnsureFixes(
+    note,
+    RULES.flatMap(rule => rule.run(note)),
+  );
   const blocks = note.facts
     .blocks()
     .slice(0, note.fences)
