@@ -1,3 +1,5 @@
+import * as S from '../engine/scalar.ts';
+import { divisionValue } from '../engine/scales.ts';
 import { type Answer, missing, REPORTED } from './answer.ts';
 import type { Facts } from './facts.ts';
 import { instrumentNamed } from './instruments.ts';
@@ -7,8 +9,8 @@ import { instrumentNamed } from './instruments.ts';
  *
  * An instrument that has a fine scale needs it, and a line that may have been its record must be read first.
  */
-export function whyNotBare({ measurement }: Facts, what: string): Answer | null {
-  const { instrument, scales, givens, unread, sentences } = measurement;
+export function whyNotBare(facts: Facts, what: string): Answer | null {
+  const { instrument, scales, givens, own, unread, sentences } = facts.measurement;
   const isFine = /^(?:vernier|circular)/;
   if (
     sentences.has('fine scale') ||
@@ -17,12 +19,34 @@ export function whyNotBare({ measurement }: Facts, what: string): Answer | null 
   )
     return REPORTED;
   const needed = fineScaleOf(instrument ?? '');
-  if (needed === null) return null;
+  if (needed === null) {
+    const said = [...own.keys()].find(name => FINE_WORDS.test(name)) ?? finerGiven(facts, what);
+    return said === null
+      ? null
+      : missing(
+          `nothing in this block determines the ${what}: the ${said} speaks of a fine scale, so record that and what was read on it (\`vernier scale: … VSD = … MSD\`, \`coinciding division: …\`)`,
+        );
+  }
   // Beside a least count that is given what is missing is the line that was read.
   const lacks = what === 'observed reading' && givens.has('least count') ? needed.line : needed.scale;
   return missing(
     `nothing in this block determines the ${what}: an instrument such as ${instrument} has a ${needed.scale.name}, so record the ${lacks.name} (${lacks.how})`,
   );
+}
+
+/** Names of one's own that speak of a fine scale. */
+const FINE_WORDS = /\b(?:vernier|coincid\w*|divisions?|circular scale|thimble)\b/i;
+
+/** What is given that the coarse scale by itself does not show: a finer least count, a share of the vernier. */
+function finerGiven(facts: Facts, what: string): string | null {
+  const { givens } = facts.measurement;
+  if (what !== 'observed reading') return null;
+  if (givens.has('vernier scale reading')) return 'vernier scale reading';
+  const least = givens.has('least count') ? facts.term('least count') : null;
+  const { scales } = facts.scales();
+  const coarse = divisionValue(scales, 'main') ?? divisionValue(scales, 'linear');
+  if (coarse === null || least === null || !least.ok) return null;
+  return S.compare(least.quantity.scalar, coarse) === -1 ? 'least count' : null;
 }
 
 interface FineScale {
@@ -55,6 +79,9 @@ function fineScaleOf(instrument: string): FineScale | null {
     case 'dial':
       return CIRCULAR;
     case undefined:
-      return null;
+      // A name that the trade's table does not have, or a misspelt one, may still say so.
+      if (/digital/.test(instrument)) return null;
+      if (/\bvernier\b/.test(instrument)) return VERNIER;
+      return /\b(?:screw|micrometer)\b/.test(instrument) ? CIRCULAR : null;
   }
 }

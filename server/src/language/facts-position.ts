@@ -69,7 +69,11 @@ export function markPosition(facts: Facts, observed: Observed, own: 'main' | 'li
 
 /** What the vernier adds: the observed reading less the mark before its zero. */
 function vernierScaleReading(facts: Facts, row: RowNumber): Answer {
-  const { vernierBase } = facts.scales();
+  const { vernierBase, hasVernier, hasCircular } = facts.scales();
+  if (!hasVernier && !hasCircular)
+    return missing(
+      'nothing in this block determines the vernier scale reading: record the vernier scale (`vernier scale: … VSD = … MSD`)',
+    );
   const observed = facts.term('observed reading', row);
   if (!observed.ok) {
     // Without a mark the vernier's share is still known.
