@@ -4,7 +4,7 @@ import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
 import type { Answer } from '../language/answer.ts';
-import { evaluateIn, evaluateStated } from '../language/evaluate-in.ts';
+import { chosenReading, evaluateIn, evaluateStated } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
 import { measuredSum } from '../language/measured-sum.ts';
 import type { Claim, Link, Stated } from '../language/measurement.ts';
@@ -31,7 +31,7 @@ export function linkValue(
     judging.verdicts.push({ ...at, kind: 'lack', lack: answer.lack });
     return null;
   }
-  const place = placeOf(stated.expression);
+  const place = placeOf(chosenReading(facts, stated, truth.dimension));
   const value = { quantity: answer.quantity, place };
   const isNumber = isPlain(answer.quantity.dimension) && namesIn(stated.expression).size === 0;
   const isBare = isNumber && !stated.hasUnit;

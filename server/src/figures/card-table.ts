@@ -21,7 +21,11 @@ export function cardTable(facts: Facts, lines: readonly TableLine[], told: boole
     );
     return row === undefined ? [] : [{ line, row }];
   });
-  const columns = table.head.cells.map((cell, at) => ({ at, text: cell.text, column: columnName(cell) }));
+  const columns = table.head.cells.map((cell, at) => ({
+    at,
+    text: cell.text,
+    column: columnName(cell, facts.measurement.columns),
+  }));
   const recorded = columns.filter(({ column }) =>
     isRecorded(
       facts,

@@ -1,8 +1,7 @@
-import { dimension, sameDimension } from '../engine/dimension.ts';
-import { unitWord } from '../engine/unit.ts';
 import type { FenceHeader } from './fence-header.ts';
 import type { Subject } from './measurement.ts';
-import { blockKey, type Declarations, isSymbol, labelKey, subjectOfTerm } from './names.ts';
+import { blockKey, type Declarations, labelKey, subjectOfTerm } from './names.ts';
+import { ownLetters } from './own-letters.ts';
 import type { Block } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
 import { columnName } from './table-header.ts';
@@ -17,11 +16,12 @@ export function declare(block: Block, header: FenceHeader): Declarations {
   const aliases = new Map<string, string>();
   let rows = 0;
   let uses: string | null = null;
-  const { screw, vernier } = wordsOf(block);
+  const letters = ownLetters(block);
+  const { screw, vernier } = wordsOf(block, letters);
   for (const statement of block.statements) {
     if (statement.kind === 'words') continue;
     if (statement.kind === 'table') {
-      rows += declareTable(statement.lines, rows, { own, symbols, labels });
+      rows += declareTable(statement.lines, rows, letters, { own, symbols, labels });
       continue;
     }
     const left = statement.leftSide;
@@ -31,15 +31,13 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         const subject = subjectOfTerm(left.term, null, null);
         if (left.symbol !== null && subject !== null && !symbols.has(left.symbol))
           symbols.set(left.symbol, subject);
-        if (isOwnSymbol(left.term.also, statement.left.length, statement.right, statement.leftText)) {
-          own.set(statement.leftText, statement.leftText);
-        }
+        if (letters.has(statement.leftText)) own.set(statement.leftText, statement.leftText);
         break;
       }
       case 'own': {
         const name = left.symbol ?? left.words;
         // In a block about an instrument N is the number of divisions of its fine scale.
-        if (name === 'N' && (screw || vernier)) break;
+        if (name === 'N' && (screw || vernier) && !letters.has(name)) break;
         // The symbol stands for the quantity, its words name it too.
         if (!own.has(name)) own.set(name, name);
         if (left.symbol !== null && left.words !== '' && !own.has(left.words)) own.set(left.words, name);
@@ -60,35 +58,6 @@ export function declare(block: Block, header: FenceHeader): Declarations {
   return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
 }
 
-/**
- * Whether a lone S, V or n is a quantity of one's own here: its last link is no length and it says so with a unit.
- *
- * `V = 3.2 cm^3` and `V: 12 V` are; `V = 0.48 mm` is the vernier scale division.
- */
-function isOwnSymbol(
-  also: readonly string[],
-  leftTokens: number,
-  right: readonly { readonly kind: string; readonly text: string }[],
-  text: string,
-): boolean {
-  if (leftTokens !== 1 || text.length !== 1 || !also.includes(text) || text === 'n') return false;
-  const lastSign = right.map(token => token.text).lastIndexOf('=');
-  const link = right.slice(lastSign + 1);
-  const units = link.filter(token => token.kind === 'word').map(token => token.text);
-  const raised = link.some(token => token.text === '^' || token.kind === 'superscript');
-  if (units.length === 0) return false;
-  const [only, ...others] = units;
-  const unit =
-    only === undefined || others.length > 0 || raised || link.some(token => token.text === '/')
-      ? null
-      : unitWord(only);
-  if (unit !== null) return !sameDimension(unit.dimension, LENGTH) && !sameDimension(unit.dimension, ANGLE);
-  return !units.some(word => findTerm(word) !== null || (isSymbol(word) && unitWord(word) === null));
-}
-
-const LENGTH = dimension({ length: 1 });
-const ANGLE = dimension({ angle: 1 });
-
 interface TableNames {
   readonly own: Map<string, string>;
   readonly symbols: Map<string, Subject>;
@@ -98,6 +67,7 @@ interface TableNames {
 function declareTable(
   lines: readonly TableLine[],
   before: number,
+  letters: ReadonlySet<string>,
   { own, symbols, labels }: TableNames,
 ): number {
   const table = headAndRows(lines);
@@ -105,7 +75,7 @@ function declareTable(
   const { head: header, rows: rest } = table;
   const labelColumn = header.cells.findIndex(cell => findTerm(cell.text)?.name === 'label');
   for (const cell of header.cells) {
-    const column = columnName(cell);
+    const column = columnName(cell, letters);
     if (column.kind === 'term' && column.symbol !== null && !symbols.has(column.symbol)) {
       const subject = subjectOfTerm(column.term, null, null);
       if (subject !== null) symbols.set(column.symbol, subject);
@@ -145,7 +115,7 @@ const VERNIER_WORDS = new Set([
 ]);
 
 /** Whether the block speaks of a screw or of a vernier: on a screw main means linear. */
-function wordsOf(block: Block): { screw: boolean; vernier: boolean } {
+function wordsOf(block: Block, letters: ReadonlySet<string>): { screw: boolean; vernier: boolean } {
   let screw = false;
   let vernier = false;
   let named = false;
@@ -156,14 +126,15 @@ function wordsOf(block: Block): { screw: boolean; vernier: boolean } {
   for (const statement of block.statements) {
     if (statement.kind === 'table') {
       for (const cell of statement.lines[0]?.cells ?? []) {
-        const column = columnName(cell);
+        const column = columnName(cell, letters);
         if (column.kind === 'term') see(column.term.name);
         if (column.kind === 'circular part') see('circular scale reading');
       }
     } else if (statement.kind !== 'words') {
       const left = statement.leftSide;
       // On a screw n may be the number of divisions, so it says nothing about a vernier.
-      if (left.kind === 'term' && statement.leftText !== 'n') see(left.term.name);
+      if (left.kind === 'term' && statement.leftText !== 'n' && !letters.has(statement.leftText))
+        see(left.term.name);
       if (left.kind === 'divisions') see(left.division);
       const text = statement.leftText.toLowerCase();
       // A second instrument is no record: the first stands.

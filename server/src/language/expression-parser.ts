@@ -57,8 +57,27 @@ export function parseExpression(tokens: readonly Token[], options: ParseOptions)
   if (options.mode === 'value') return parseOnce(newState(tokens, options), NO_WORDS);
   if (!mayBeValue(tokens)) return parseLink(tokens, options);
   const value = parseOnce(newState(tokens, { ...options, mode: 'value' }), NO_WORDS);
-  if (value.isValue && value.problems.length === 0) return value;
-  return parseLink(tokens, options);
+  if (!value.isValue || value.problems.length > 0) return parseLink(tokens, options);
+  const named = dividedByName(tokens, options);
+  return named === null ? value : { ...value, mixed: named };
+}
+
+/**
+ * `1 mm / N` with a number N of the block: the length over that number, should newtons not fit. Null where no word
+ * below a line is a name.
+ */
+function dividedByName(tokens: readonly Token[], options: ParseOptions): Expression | null {
+  const names = tokens.flatMap(({ kind, text }, index) =>
+    kind === 'word' &&
+    tokens[index - 1]?.text === '/' &&
+    options.names.longestName(tokens, index)?.length === 1
+      ? [text]
+      : [],
+  );
+  if (names.length === 0) return null;
+  const asNames = new Set([...options.asNames, ...names]);
+  const parsed = parseLink(tokens, { ...options, asNames });
+  return parsed.problems.length === 0 && isKnown(parsed) ? parsed.expression : null;
 }
 
 /** A value begins with a number, its sign or the brackets around it, and adds nothing up. */

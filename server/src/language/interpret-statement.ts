@@ -213,6 +213,11 @@ function interpretDivisions(
   count: readonly Token[],
   division: DivisionTerm,
 ): void {
+  const letter = typed.left[typed.left.length - 1]!.text;
+  if (count.length > 0 && draft.names.here.own.get(letter) === letter) {
+    interpretMultiple(draft, typed, count, letter);
+    return;
+  }
   const lettered = (tokens: readonly Token[]): readonly Token[] => withDivisionLetters(draft, tokens);
   const statement = { ...typed, left: lettered(typed.left), right: lettered(typed.right) };
   const term = draft.isScrew && division === 'main scale division' ? 'linear scale division' : division;

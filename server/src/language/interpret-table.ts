@@ -25,7 +25,7 @@ export function interpretTable(draft: Draft, lines: readonly TableLine[]): void 
   const columns = header.cells.map((cell, index) =>
     meantColumn(
       draft,
-      columnName(cell),
+      columnName(cell, draft.names.here.own),
       cell,
       rows.map(row => row.cells[index]),
     ),

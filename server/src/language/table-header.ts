@@ -33,8 +33,13 @@ export type Column =
 /**
  * Reads the head of a column: a term, an own quantity or a formula of the trade, with a unit in brackets where it has
  * one: `LSR (mm)`, `T / s`, `CSR (div)`, `LSR + CSR × LC (mm)`.
+ *
+ * A letter that the block has for a quantity of its own, as V for a voltage, is no abbreviation of a term.
  */
-export function columnName(cell: Cell): Column {
+export function columnName(
+  cell: Cell,
+  own: { readonly has: (letter: string) => boolean } = NO_LETTERS,
+): Column {
   if (
     /^(?:#|no\.?|s\.?\s?no\.?|sl\.?\s?no\.?|sr\.?\s?no\.?|obs\.?\s?no\.?|trial|row|n[o°]\.?)$/i.test(
       cell.text,
@@ -46,6 +51,8 @@ export function columnName(cell: Cell): Column {
   if (parts !== null) return formulaColumn(cell, parts, unit);
   const left = readLeftSide(name);
   if (left.kind === 'term') {
+    const letter = name.length === 1 ? name[0]!.text : '';
+    if (letter.length === 1 && own.has(letter)) return { kind: 'own', name: letter, words: '', unit };
     if (left.term.name === 'label') return { kind: 'label' };
     if (counts.length > 0) return countedColumn(cell, left.term, counts);
     return { kind: 'term', term: left.term, unit, symbol: null };
@@ -72,6 +79,8 @@ export function columnName(cell: Cell): Column {
   }
   return unknown(cell, null);
 }
+
+const NO_LETTERS: ReadonlySet<string> = new Set();
 
 function unknown(cell: Cell, why: string | null, offers: readonly string[] = []): Column {
   return { kind: 'unknown', text: cell.text, why, offers };

@@ -131,7 +131,7 @@ function addDeclared(
 function addTable(places: NamedPlace[], naming: Naming, lines: readonly TableLine[]): void {
   const table = headAndRows(lines);
   if (table === null) return;
-  const columns = table.head.cells.map(columnName);
+  const columns = table.head.cells.map(cell => columnName(cell, naming.here.own));
   for (const [index, column] of columns.entries()) {
     const { tokens } = table.head.cells[index]!;
     if (column.kind === 'own')

@@ -183,7 +183,7 @@ function inTable(
   if (line === undefined || cell === undefined || head === undefined || line.isRule || cell.text === '')
     return null;
   const naming = namingAt(near, block);
-  const column = columnName(head);
+  const column = columnName(head, naming.here.own);
   const ofColumn = columnMeaning(naming, column);
   if (line === table?.head)
     return ofColumn && { kind: 'name', block, text: cell.text, span: cell.span, ...ofColumn };

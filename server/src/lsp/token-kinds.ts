@@ -72,7 +72,7 @@ function sayStatement(naming: Naming, statement: Statement, say: Say): void {
       return;
     case 'table': {
       const table = headAndRows(statement.lines);
-      const columns = table?.head.cells.map(columnName) ?? [];
+      const columns = table?.head.cells.map(cell => columnName(cell, naming.here.own)) ?? [];
       for (const line of statement.lines) {
         if (line.isRule) continue;
         for (const [index, cell] of line.cells.entries()) {

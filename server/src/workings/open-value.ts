@@ -49,7 +49,7 @@ function columnUnit({ measurement }: Facts, { span }: Link): Unit | null {
   while (0 < first && isTableLine(fence.lines[first - 1]!)) first -= 1;
   const head = readTableLine(fence.lines[first]!, null);
   const cell = head.cells[cellAt(readTableLine(line, head), span.start)];
-  const column = cell === undefined ? null : columnName(cell);
+  const column = cell === undefined ? null : columnName(cell, measurement.columns);
   const unit = column?.kind === 'term' || column?.kind === 'circular part' ? column.unit : [];
   return unit.length > 0 ? unitWord(tokensText(unit)) : null;
 }
