@@ -1,5 +1,5 @@
 import type { Quantity } from '../engine/quantity.ts';
-import { evaluateStated } from '../language/evaluate-in.ts';
+import { chosenReading, evaluateStated } from '../language/evaluate-in.ts';
 import { replacing } from '../language/expression-fixes.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Option, Question, Stated, Subject } from '../language/measurement.ts';
@@ -14,6 +14,7 @@ import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
 import { rightValue } from './right-value.ts';
 import type { Rule } from './rule.ts';
+import { errorAgrees, statedError } from './stated-error.ts';
 
 /** The key of a question against its choices, and the choices against the value that the records give. */
 export function questionFindings(rule: Rule, note: NoteCheck, kind: RuleName): readonly Finding[] {
@@ -27,7 +28,7 @@ function judged(rule: Rule, facts: Facts): readonly Finding[] {
   const truth = facts.value(find.subject);
   if (!truth.ok) return [];
   const right = (stated: Stated): boolean => isRightChoice(facts, find.subject, truth.quantity, stated);
-  const shown = shownValue(truth.quantity);
+  const shown = shownRight(facts, question, truth.quantity);
   const valued = options.filter(option => option.stated !== null && right(option.stated));
   const none = options.find(option => option.stated === null);
   const rightOnes = valued.length > 0 ? valued : none === undefined ? [] : [none];
@@ -131,7 +132,11 @@ function valueFixes(
   const value = evaluateStated(facts, stated, null);
   const right = rightValue(facts, subject, value.ok ? value.quantity.unit : null, /[′″]/.test(stated.text));
   if (right === null) return [];
-  const fix = replacing(span, right.text, where === '');
+  const error = statedError(facts, subject, stated);
+  const unit = error?.written.ok ? error.written.quantity.unit : null;
+  const rightError = error === null ? null : rightValue(facts, error.subject, unit);
+  const text = rightError === null ? right.text : `${right.text} ± ${rightError.text}`;
+  const fix = replacing(span, text, where === '');
   return [{ ...fix, title: `${fix.title}${where}` }];
 }
 
@@ -146,11 +151,30 @@ function listed(letters: readonly string[]): string {
     : `${letters.slice(0, -1).join(', ')} and ${letters[letters.length - 1]}`;
 }
 
-/** Whether a choice, or a key that states a value, agrees with the right one. */
+/** The right value, with its error where the choices or the key state one. */
+function shownRight(facts: Facts, { find, options, answer }: Question, truth: Quantity): string {
+  const value = shownValue(truth);
+  const stated = [...options, answer].flatMap(each => each?.stated ?? []).find(({ error }) => error !== null);
+  const error = find === null || stated === undefined ? null : statedError(facts, find.subject, stated);
+  return error?.truth.ok ? `${value} ± ${shownValue(error.truth.quantity)}` : value;
+}
+
+/** Whether a choice, or a key that states a value, agrees with the right one: in its value and in its error. */
 export function isRightChoice(facts: Facts, subject: Subject, truth: Quantity, stated: Stated): boolean {
   const value = evaluateStated(facts, stated, truth.dimension);
   if (!value.ok) return false;
-  return agrees(facts, subject, truth, { quantity: value.quantity, place: placeOf(stated.expression) });
+  const place = placeOf(chosenReading(facts, stated, truth.dimension));
+  return (
+    agrees(facts, subject, truth, { quantity: value.quantity, place }) &&
+    hasRightError(facts, subject, stated)
+  );
+}
+
+function hasRightError(facts: Facts, subject: Subject, stated: Stated): boolean {
+  const error = statedError(facts, subject, stated);
+  if (error === null || stated.error === null || !error.truth.ok) return true;
+  const { written, truth } = error;
+  return written.ok && errorAgrees(facts, truth.quantity, written.quantity, stated.error) === true;
 }
 
 function answerText({ answer }: Question): string | null {
