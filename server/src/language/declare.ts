@@ -1,3 +1,4 @@
+import { changeOf } from './changes.ts';
 import type { FenceHeader } from './fence-header.ts';
 import type { Subject } from './measurement.ts';
 import { blockKey, type Declarations, labelKey, subjectOfTerm } from './names.ts';
@@ -14,6 +15,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
   const symbols = new Map<string, Subject>();
   const labels = new Map<string, number>();
   const aliases = new Map<string, string>();
+  const changes: { readonly name: string; readonly words: string }[] = [];
   let rows = 0;
   let uses: string | null = null;
   const letters = ownLetters(block);
@@ -38,6 +40,10 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         const name = left.symbol ?? left.words;
         // In a block about an instrument N is the number of divisions of its fine scale.
         if (name === 'N' && (screw || vernier) && !letters.has(name)) break;
+        if (changeOf(name) !== null) {
+          changes.push({ name, words: left.words });
+          break;
+        }
         // The symbol stands for the quantity, its words name it too.
         if (!own.has(name)) own.set(name, name);
         if (left.symbol !== null && left.words !== '' && !own.has(left.words)) own.set(left.words, name);
@@ -54,6 +60,13 @@ export function declare(block: Block, header: FenceHeader): Declarations {
       case 'none':
         break;
     }
+  }
+  for (const { name, words } of changes) {
+    // Beside a quantity m, Δm is its error.
+    const of = changeOf(name)!.of;
+    if (own.has(of) || symbols.has(of)) continue;
+    own.set(name, name);
+    if (words !== '' && !own.has(words)) own.set(words, name);
   }
   return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
 }

@@ -1,4 +1,5 @@
 import type { FenceHeader } from './fence-header.ts';
+import type { ErrorRecord } from './interpret-change.ts';
 import { withoutLines } from './line-edits.ts';
 import type {
   Claim,
@@ -44,6 +45,8 @@ export interface Draft {
   readonly closed: Closed[];
   readonly givens: Map<ComputedTerm, Given>;
   readonly own: Map<string, OwnRecord>;
+  /** Errors recorded on lines of their own: `delta a: 0.2 cm`. */
+  readonly errorRecords: ErrorRecord[];
   errorRule: { readonly rule: ErrorRule; readonly span: Span } | null;
   coverageFactor: Stated | null;
   uses: { readonly name: string; readonly span: Span } | null;

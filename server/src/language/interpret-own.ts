@@ -133,6 +133,17 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
     );
     return false;
   }
+  if (left.symbol !== null && left.words === 'uncertainty') {
+    const kinds = ['absolute error', 'standard uncertainty'].map(kind => `${kind} of ${left.symbol}`);
+    report(
+      draft,
+      'unknown-term',
+      span,
+      `${text} leaves open which one is meant; write ${kinds.join(' or ')}`,
+      kinds.map(kind => replaceFix(`Write ${kind}`, span, kind, false)),
+    );
+    return false;
+  }
   if (left.symbol !== null && left.words === '') return true;
   if (left.symbol === null || words.length > 0) {
     const near = left.symbol === null ? nearTerms(left.words) : [];

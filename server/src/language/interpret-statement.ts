@@ -1,5 +1,6 @@
 import { claimOf, readLinks } from './claim.ts';
 import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
+import { interpretChange } from './interpret-change.ts';
 import { interpretClosed } from './interpret-closed.ts';
 import { interpretOwn } from './interpret-own.ts';
 import {
@@ -69,7 +70,7 @@ export function interpretStatement(draft: Draft, statement: Plain): void {
       interpretReference(draft, statement, left.text, left.symbol);
       return;
     case 'own':
-      interpretOwn(draft, statement, left);
+      if (!interpretChange(draft, statement, left.symbol)) interpretOwn(draft, statement, left);
       return;
     case 'term':
       interpretTerm(draft, statement, left);

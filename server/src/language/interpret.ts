@@ -1,6 +1,7 @@
 import { declare } from './declare.ts';
 import type { Draft } from './draft.ts';
 import type { FenceHeader } from './fence-header.ts';
+import { readErrorRecord } from './interpret-change.ts';
 import { interpretProse } from './interpret-prose.ts';
 import { interpretStatement } from './interpret-statement.ts';
 import { interpretTable } from './interpret-table.ts';
@@ -84,6 +85,7 @@ function interpret(
   ]);
   draft.readAgain = statement => readInto(draft, statement);
   for (const statement of block.statements) readInto(draft, statement);
+  for (const record of draft.errorRecords) readErrorRecord(draft, record);
   return finished(draft);
 }
 
@@ -117,6 +119,7 @@ function emptyDraft(
     closed: [],
     givens: new Map(),
     own: new Map(),
+    errorRecords: [],
     errorRule: null,
     coverageFactor: null,
     uses: null,

@@ -1,4 +1,5 @@
 import { unitWord } from '../engine/unit.ts';
+import { type Change, changeAtEnd } from './changes.ts';
 import { isSymbol } from './names.ts';
 import { tokensText } from './statement-dress.ts';
 import { joinSpans, type Span, type Token } from './syntax.ts';
@@ -15,7 +16,7 @@ export type LeftSide =
   | { readonly kind: 'option'; readonly letter: string }
   /** `percentage error of rho`, `observed reading of dish`: more than one name. */
   | { readonly kind: 'reference'; readonly text: string; readonly symbol: string | null }
-  /** A quantity of one's own; `words` in small letters. */
+  /** A quantity of one's own; `words` in small letters, a symbol with its Δ as `Delta m`. */
   | { readonly kind: 'own'; readonly words: string; readonly symbol: string | null }
   | { readonly kind: 'none' };
 
@@ -59,6 +60,8 @@ function readNamed(tokens: readonly Token[], text: string): LeftSide {
   const last = tokens[tokens.length - 1]!;
   if (/ of /.test(text) && isReference(text) && !isSymbolled(tokens))
     return { kind: 'reference', text, symbol: null };
+  const change = changeAtEnd(tokens);
+  if (change !== null) return readChange(tokens.slice(0, -2), change);
   const hasSymbol = last.kind === 'word' && last.spaced && tokens.length > 1 && isSymbol(last.text);
   if (hasSymbol) {
     const before = tokensText(tokens.slice(0, -1));
@@ -79,6 +82,14 @@ function readNamed(tokens: readonly Token[], text: string): LeftSide {
   if (tokens.length === 1 && last.kind === 'word' && isSymbol(last.text))
     return { kind: 'own', words: '', symbol: last.text };
   return { kind: 'own', words: text.toLowerCase().replace(/[\s-]+/g, ' '), symbol: null };
+}
+
+/** `temperature rise Δ T`, `absolute error Δ rho`: what stands before Δ and its symbol. */
+function readChange(before: readonly Token[], { of, name }: Change): LeftSide {
+  const words = tokensText(before);
+  const term = findTerm(words);
+  if (term !== null) return { kind: 'term', term, symbol: term.kind === 'statistic' ? of : name };
+  return { kind: 'own', words: words.toLowerCase(), symbol: name };
 }
 
 /** Whether the last of several words behind "of" is a symbol for the whole: `mean of T tau`. */

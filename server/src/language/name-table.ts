@@ -57,7 +57,7 @@ export function nameTable(
 
 /** Whether a word can begin a name here: of a term, of a quantity of the block, of one that it uses or that the note has, or a count. */
 function beginsName(word: string, { here, note }: NameContext): boolean {
-  if (beginsTerm(word) || /^(?:no|number|total|row)$/i.test(word)) return true;
+  if (beginsTerm(word) || /^(?:no|number|total|row|delta)$/i.test(word)) return true;
   if (findIn(here, note, declarations => (beginsOwn(declarations, word) ? true : null)) !== null) return true;
   return firstWordsIn(note).has(word.toLowerCase());
 }

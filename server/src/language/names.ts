@@ -1,3 +1,4 @@
+import { changeOf } from './changes.ts';
 import { isGreekName } from './greek.ts';
 import type { RowNumber, Subject } from './measurement.ts';
 import type { ComputedTerm, DivisionTerm, ObservableTerm, StatisticTerm } from './term-names.ts';
@@ -118,9 +119,29 @@ function resolvePlain(
       declarations.own.get(text) ?? declarations.own.get(text.toLowerCase().replace(/[\s-]+/g, ' ')) ?? null,
   );
   if (own !== null) return { kind: 'own', name: own, row, block };
+  const change = resolveChange(text, names, row, block);
+  if (change !== null) return change;
   if (text === 'N' || COUNT.test(text)) return { kind: 'count', block };
   const term = findTerm(text);
   return term === null ? null : onScrew(subjectOfTerm(term, row, block), names);
+}
+
+/** `Δm`: a quantity of one's own where a line says so, else the absolute error of the quantity m. */
+function resolveChange(
+  text: string,
+  names: NameContext,
+  row: RowNumber,
+  block: string | null,
+): Subject | null {
+  const change = changeOf(text);
+  if (change === null) return null;
+  const has = (name: string): boolean =>
+    findIn(names.here, names.note, ({ own, symbols }) => own.has(name) || symbols.has(name) || null) !== null;
+  if (has(change.name)) return { kind: 'own', name: change.name, row, block };
+  // With an angle delta, `delta m` is a product.
+  if (has(change.sign) || !has(change.of)) return null;
+  const of = resolvePlain(change.of, names, row, block);
+  return of === null ? null : { kind: 'statistic', statistic: 'absolute error', of, from: null };
 }
 
 /** On a screw the main scale is the linear one. */

@@ -1,3 +1,4 @@
+import { changeOf } from '../language/changes.ts';
 import { declare } from '../language/declare.ts';
 import { readFenceHeader } from '../language/fence-header.ts';
 import { tokenize } from '../language/lexer.ts';
@@ -119,6 +120,14 @@ function addDeclared(
 ): void {
   const bare = left.filter(token => token.kind === 'word' || token.text === '-');
   const last = bare.at(-1);
+  const change = symbol === null ? null : changeOf(symbol);
+  if (change !== null && last?.text === change.of) {
+    const isOwn = naming.here.own.has(change.name);
+    const whole = spanOfAll(bare.slice(-2));
+    if (isOwn && whole !== null) add(places, placeOfName(naming, whole, change.name, true));
+    else add(places, placeOfName(naming, last.span, change.of, false));
+    bare.splice(-2);
+  }
   if (symbol !== null && last?.text === symbol) {
     if (!places.some(({ span }) => span.start === last.span.start))
       add(places, placeOfName(naming, last.span, symbol, true));
