@@ -1,7 +1,8 @@
 import { namesIn } from '../engine/evaluation.ts';
-import type * as Q from '../engine/quantity.ts';
+import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
+import type { Lack } from '../language/answer.ts';
 import type { NoteFacts } from '../language/facts.ts';
 import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
@@ -64,10 +65,21 @@ function judgeClaim(judging: Judging, block: number, claim: Claim): void {
   const truth = valueTimes(facts, claim);
   if (!truth.ok) {
     if (claim.subject.kind === 'division' && judgeDivisionClaim(judging, block, claim)) return;
+    if (isRootOfLetters(truth.lack) && isOnlyFormula(claim)) return;
     judging.verdicts.push({ ...at, kind: 'lack', lack: truth.lack });
     return;
   }
   judgeLinks(judging, block, claim, truth.quantity);
+}
+
+/** `T = 2 pi sqrt(l / g)` with letters l and g has no value, but nothing is claimed of it; its error may be asked for. */
+function isRootOfLetters(lack: Lack): boolean {
+  return lack.kind === 'trouble' && lack.trouble.kind === 'domain' && lack.trouble.what === Q.ROOT_OF_LETTERS;
+}
+
+function isOnlyFormula({ links }: Claim): boolean {
+  const only = links[0]?.content;
+  return links.length === 1 && only?.kind === 'stated' && !only.stated.isValue;
 }
 
 function judgeLinks(judging: Judging, block: number, claim: Claim, truth: Q.Quantity): void {

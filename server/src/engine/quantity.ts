@@ -217,8 +217,11 @@ function productUnit(a: Quantity, b: Quantity, times: 1 | -1): U.Unit | null {
   return joint.parts.length === 0 ? null : joint;
 }
 
+/** A formula that has no value in letters, although its percentage error may be known. */
+export const ROOT_OF_LETTERS = 'a root of letters';
+
 function powerTrouble(a: S.Scalar, exponent: R.Rational): string {
-  if (a.kind === 'formula') return 'a root of letters';
+  if (a.kind === 'formula') return ROOT_OF_LETTERS;
   return R.sign(exponent) < 0 ? 'nought to a negative power' : 'a root of a negative number';
 }
 

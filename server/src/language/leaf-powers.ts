@@ -25,7 +25,7 @@ export function relativeByPowers(facts: Facts, of: Subject): Answer | null {
   return computed({ ...sum, unit: null });
 }
 
-interface LeafPower {
+export interface LeafPower {
   readonly leaf: Leaf;
   readonly power: R.Rational;
 }
