@@ -121,9 +121,27 @@ function resolvePlain(
   if (own !== null) return { kind: 'own', name: own, row, block };
   const change = resolveChange(text, names, row, block);
   if (change !== null) return change;
+  const both = resolveWithSymbol(text, names, row, block);
+  if (both !== null) return both;
   if (text === 'N' || COUNT.test(text)) return { kind: 'count', block };
   const term = findTerm(text);
   return term === null ? null : onScrew(subjectOfTerm(term, row, block), names);
+}
+
+/** `bore b`, `corrected reading d`: words with their symbol, where both name the same thing. */
+function resolveWithSymbol(
+  text: string,
+  names: NameContext,
+  row: RowNumber,
+  block: string | null,
+): Subject | null {
+  const [, words, symbol] = /^(.*\S) (\S+)$/.exec(text) ?? [];
+  // `d d` is a product.
+  if (words === undefined || symbol === undefined || isSymbol(words) || !isSymbol(symbol)) return null;
+  const bySymbol = resolvePlain(symbol, names, row, block);
+  const byWords = bySymbol === null ? null : resolvePlain(words, names, row, block);
+  if (bySymbol === null || byWords === null) return null;
+  return subjectKey(bySymbol) === subjectKey(byWords) ? bySymbol : null;
 }
 
 /** `Δm`: a quantity of one's own where a line says so, else the absolute error of the quantity m. */
