@@ -16,12 +16,15 @@ export interface StatedValue {
 /** Decimal places up to which a reading must be equal to its exact value, not only near. */
 const EXACT_PLACES = 4;
 
-/** The right value in the kind of what is stated: an arc length without its radians, nought in any unit; null for another kind. */
+/** The right value in the kind of what is stated: an arc length without its radians, a ratio as an angle, nought in any unit; null for another kind. */
 export function comparable(
   truth: Q.Quantity,
   stated: Q.Quantity,
 ): { readonly truth: Q.Quantity; readonly stated: Q.Quantity } | null {
   if (sameDimension(truth.dimension, stated.dimension)) return { truth, stated };
+  const angle =
+    stated.dimension.angle === 1 && isPlain(Q.angleFree(stated).dimension) ? Q.asAngle(truth) : null;
+  if (angle !== null) return { truth: angle, stated };
   const plainTruth = Q.angleFree(truth);
   const plainStated = Q.angleFree(stated);
   if (sameDimension(plainTruth.dimension, plainStated.dimension))

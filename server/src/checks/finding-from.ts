@@ -8,7 +8,7 @@ import type { Fix, Problem } from '../language/problem.ts';
 import type { RuleName } from '../language/rule-names.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
-import { isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
+import { comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Finding, Severity } from './finding.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Verdict } from './verdict.ts';
@@ -162,10 +162,11 @@ function usesMinutes(facts: Facts, text: string): boolean {
 export function rightText(
   facts: Facts,
   claim: Claim,
-  truth: Q.Quantity,
+  right: Q.Quantity,
   stated: StatedValue,
   text: string,
 ): string {
+  const truth = comparable(right, stated.quantity)?.truth ?? right;
   const { unit } = stated.quantity;
   const { subject } = claim;
   const signed =

@@ -177,6 +177,14 @@ export function angleFree(q: Quantity): Quantity {
   return { scalar: S.multiply(q.scalar, inRadians), dimension, unit };
 }
 
+/** A ratio of lengths as the angle that it is in radians; null for what is no plain number. */
+export function asAngle(q: Quantity): Quantity | null {
+  const scalar = isPlain(q.dimension) ? S.divide(q.scalar, PI_BY_180) : null;
+  return scalar === null || DEGREE === null
+    ? null
+    : { scalar, dimension: DEGREE.dimension, unit: q.unit === null ? null : DEGREE };
+}
+
 /** The value written out: `2.484 cm`, `24.5°`; rounded half to even, a formula as it is. */
 export function shownDecimal(q: Quantity, unit: U.Unit, places: number): string {
   const number = inUnit(q, unit) ?? q.scalar;
