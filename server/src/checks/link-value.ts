@@ -9,8 +9,9 @@ import type { Facts } from '../language/facts.ts';
 import { measuredSum } from '../language/measured-sum.ts';
 import type { Claim, Link, Stated } from '../language/measurement.ts';
 import { literalsIn } from '../language/trace.ts';
-import { comparable, type StatedValue } from './agreement.ts';
+import { agrees, comparable, isReading, type StatedValue } from './agreement.ts';
 import type { Judging } from './judge.ts';
+import { roundsWithin } from './numbers-put-in.ts';
 
 /** What a link says, as a value; null when it says nothing that can be compared, which is then a verdict. */
 export function linkValue(
@@ -28,6 +29,8 @@ export function linkValue(
   if (!answer.ok) {
     const sum = answer.lack.kind === 'trouble' ? sumMeasuredByNext(facts, claim, link, stated, truth) : null;
     if (sum !== null) return sum;
+    const inUnits = answer.lack.kind === 'two-readings' ? valueInUnits(facts, claim, stated, truth) : null;
+    if (inUnits !== null) return inUnits;
     judging.verdicts.push({ ...at, kind: 'lack', lack: answer.lack });
     return null;
   }
@@ -47,6 +50,20 @@ export function linkValue(
   if (isNumber && !isLast) return measuredByNext(facts, claim, link, value, truth);
   judging.verdicts.push({ ...at, kind: 'other-kind', stated: answer.quantity, truth });
   return null;
+}
+
+/**
+ * `6.0 V / 12 Ω` beside a voltage V: where both readings are of the right kind, the words behind numbers are units if
+ * that gives the right value.
+ */
+function valueInUnits(facts: Facts, claim: Claim, stated: Stated, truth: Q.Quantity): StatedValue | null {
+  const answer = evaluateIn(facts, stated.expression);
+  if (!answer.ok) return null;
+  const value = { quantity: answer.quantity, place: placeOf(stated.expression) };
+  const isRight =
+    agrees(facts, claim.subject, truth, value) ||
+    (!isReading(claim.subject) && roundsWithin(facts, claim, stated, truth, value.quantity));
+  return isRight ? value : null;
 }
 
 /** `LC = 0.1 - 0.09 = 0.01 cm`: links of mere numbers are measured by the unit of the next one that has it. */
