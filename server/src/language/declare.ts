@@ -30,6 +30,11 @@ export function declare(block: Block, header: FenceHeader): Declarations {
     switch (left.kind) {
       case 'term': {
         if (left.term.name === 'uses') uses ??= blockKey(tokensText(statement.right));
+        if (/^mean deviation\b/i.test(statement.leftText) && hasDeviations(block)) {
+          const name = left.symbol ?? 'mean deviation';
+          for (const text of [name, 'mean deviation', statement.leftText]) own.set(text, name);
+          break;
+        }
         const subject = subjectOfTerm(left.term, null, null);
         if (left.symbol !== null && subject !== null && !symbols.has(left.symbol))
           symbols.set(left.symbol, subject);
@@ -69,6 +74,18 @@ export function declare(block: Block, header: FenceHeader): Declarations {
     if (words !== '' && !own.has(words)) own.set(words, name);
   }
   return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
+}
+
+/** Whether a block has angles called deviations, so that their mean is an angle as well and no mean absolute error. */
+function hasDeviations(block: Block): boolean {
+  return block.statements.some(statement => {
+    if (statement.kind === 'words' || statement.kind === 'table') return false;
+    const { leftSide, leftText, right } = statement;
+    return (
+      (leftSide.kind === 'own' && /\bdeviation$/.test(leftSide.words)) ||
+      (leftText.toLowerCase() === 'instrument' && /spectrometer/i.test(tokensText(right)))
+    );
+  });
 }
 
 interface TableNames {
