@@ -2,6 +2,7 @@ import { isPlain } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { Answer } from '../language/answer.ts';
 import { chosenReading, evaluateIn, evaluateStated } from '../language/evaluate-in.ts';
@@ -39,7 +40,7 @@ export function linkValue(
   const isNumber = isPlain(answer.quantity.dimension) && namesIn(stated.expression).size === 0;
   const isBare = isNumber && !stated.hasUnit;
   if (comparable(truth, answer.quantity) !== null)
-    return isBare && isInPerCent(facts, claim, link, stated)
+    return isBare && isInPerCent(facts, claim, link, stated, S.divide(value.quantity.scalar, truth.scalar))
       ? measuredByNext(facts, claim, link, value, truth)
       : value;
   if (isBare && isLast) {
@@ -87,8 +88,19 @@ function measuredByNext(
   return null;
 }
 
-/** `1 + 2.5 + 5 = 8.5 %`: numbers that the next link's per cent measures; with a hundred among them that is not so. */
-function isInPerCent(facts: Facts, { links }: Claim, link: Link, stated: Stated): boolean {
+/**
+ * `1 + 2.5 + 5 = 8.5 %`: numbers that the next link's per cent measures, some hundred times as large as the right share;
+ * with a hundred among them that is not so.
+ */
+function isInPerCent(
+  facts: Facts,
+  { links }: Claim,
+  link: Link,
+  stated: Stated,
+  times: S.Scalar | null,
+): boolean {
+  const size = times === null ? null : S.realValue(times);
+  if (size === null || R.compare(R.abs(size), R.TEN) < 0) return false;
   const next = links[links.indexOf(link) + 1];
   if (stated.isValue || next?.content.kind !== 'stated' || !next.content.stated.hasUnit) return false;
   const value = evaluateStated(facts, next.content.stated);

@@ -189,6 +189,11 @@ const FORMS: readonly Form[] = [
     `(?:(?:the )?${LINE} )?(?:(?:coincid(?:es|ing)|in line) with |coinciding )?(?:the )?Nth ${ON}${DIVISION}${IN_LINE}`,
     ({ on, of }, numbers) => ({ kind: 'line', on: scaleOf(on ?? of), numbers }),
   ),
+  form(`(?<on>n|vc|csr|hsr)(?: [=:])? N`, ({ on }, numbers) => ({
+    kind: 'line',
+    on: on === 'n' ? null : on === 'vc' ? 'vernier' : 'circular',
+    numbers,
+  })),
   form(`(?:by )N ${DIVISIONS}`, (_, [number]) => ({ kind: 'count', number: number! })),
   form(`N (?:(?:circular|head) )?(?:scale )?(?:divisions|divs|csd|hsd|vsd)`, (_, [number]) => ({
     kind: 'count',
@@ -211,7 +216,7 @@ const FORMS: readonly Form[] = [
       side: side === 'right' || side === 'ahead' ? 'positive' : 'negative',
     }),
   ),
-  form(`(?<side>above|below) (?:the )?${LINE}`, ({ side }) => ({
+  form(`(?<side>above|below)(?: (?:the )?${LINE})?`, ({ side }) => ({
     kind: 'side',
     on: 'circular',
     side: side === 'below' ? 'positive' : 'negative',

@@ -235,7 +235,10 @@ export function splitAt(tokens: readonly Token[]): readonly (readonly Token[])[]
 export function withDivisionLetters(draft: Draft, tokens: readonly Token[]): readonly Token[] {
   return tokens.map((token, index) => {
     const short = token.kind === 'word' ? DIVISION_LETTERS.get(token.text) : undefined;
-    const isCounted = tokens[index - 1]?.kind === 'number';
+    const next = tokens[index + 1];
+    // The V of `25 V.S.D.` begins a longer name.
+    const isAlone = next === undefined || next.spaced || next.text !== '.';
+    const isCounted = tokens[index - 1]?.kind === 'number' && isAlone;
     return short === undefined || !isCounted || draft.names.here.own.has(token.text)
       ? token
       : { ...token, text: short };
