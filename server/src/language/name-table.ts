@@ -1,3 +1,4 @@
+import { changeOf } from './changes.ts';
 import type { Subject } from './measurement.ts';
 import {
   type Declarations,
@@ -48,7 +49,7 @@ export function nameTable(
         // The last point of `V.S.D.` belongs to it.
         const point = tokens[index + length];
         const dotted = text.includes('.') && point !== undefined && point.text === '.' && !point.spaced;
-        best = { key, length: dotted ? length + 1 : length, text };
+        best = { key, length: dotted ? length + 1 : length, text: changeOf(text)?.name ?? text };
       }
       return best;
     },
