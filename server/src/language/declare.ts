@@ -172,8 +172,10 @@ function wordsOf(block: Block, letters: ReadonlySet<string>): { screw: boolean; 
         text === 'instrument' &&
         !named &&
         /screw|micrometer|spherometer|dial/.test(tokensText(statement.right).toLowerCase())
-      )
+      ) {
+        if (/vernier/i.test(tokensText(statement.right))) vernier = true;
         screw = true;
+      }
       if (text === 'instrument') named = true;
     }
   }

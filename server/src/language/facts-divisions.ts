@@ -26,7 +26,7 @@ export function ratio(facts: Facts, finer: Division, coarser: Division): S.Scala
 
 /** The value of one division of a scale. */
 export function divisionAnswer(facts: Facts, term: DivisionTerm): Answer {
-  const { scales, unit, dimension, troubles } = facts.scales();
+  const { scales, unit, dimension, troubles, hasCircular } = facts.scales();
   if (term === 'rotation' || term === 'circular scale division') {
     // A wrong pitch carries on into the circular division.
     const wrong = facts.override({ kind: 'term', term: 'pitch', row: null, block: null });
@@ -38,7 +38,11 @@ export function divisionAnswer(facts: Facts, term: DivisionTerm): Answer {
   const value = divisionValue(scales, DIVISION_OF[term]);
   if (value !== null && dimension !== null) return computed({ scalar: value, dimension, unit });
   if (troubles.length > 0) return REPORTED;
-  return missing(`nothing in this block determines the ${term}: ${DIVISION_HINT[term]}`);
+  const hint =
+    term === 'vernier scale division' && hasCircular
+      ? 'record the vernier scale (`vernier scale: … VSD = … CSD`)'
+      : DIVISION_HINT[term];
+  return missing(`nothing in this block determines the ${term}: ${hint}`);
 }
 
 const DIVISION_HINT: Readonly<Record<DivisionTerm, string>> = {

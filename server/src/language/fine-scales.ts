@@ -25,6 +25,11 @@ export function fineScales(facts: Facts, readings: Readings, says: ScaleSays[]):
       );
     if (turn === null || step === null) return lackOfScrew(facts);
     const at = R.multiply(S.realValue(drum.quantity.scalar) ?? R.ZERO, step);
+    const past = pastDivision(facts, line);
+    if (past !== null) {
+      says.push({ kind: 'congruence', residue: R.add(at, past), modulus: turn });
+      return null;
+    }
     if (vernierBase === 'circular' && line !== undefined)
       says.push({ kind: 'round', from: at, width: step, period: turn });
     else says.push({ kind: 'congruence', residue: at, modulus: turn });
@@ -47,6 +52,19 @@ export function fineScales(facts: Facts, readings: Readings, says: ScaleSays[]):
   }
   says.push({ kind: 'congruence', ...congruence });
   return null;
+}
+
+/**
+ * How far the line is past the drum's division where a vernier on the drum is known by a given least count only: so many
+ * least counts as the number of its line says. Null where its divisions are known, or nothing of it is.
+ */
+function pastDivision(facts: Facts, line: Observation | undefined): R.Rational | null {
+  if (line?.kind !== 'at' || line.value.kind !== 'count' || division(facts, 'vernier') !== null) return null;
+  const given = facts.measurement.givens.get('least count');
+  const least = given === undefined ? null : evaluateIn(facts, given.stated.expression);
+  const count = evaluateIn(facts, line.value.count.expression);
+  if (!least?.ok || !count.ok) return null;
+  return S.realValue(S.multiply(least.quantity.scalar, count.quantity.scalar));
 }
 
 /** Why a circular scale reading says nothing: it is recorded, but not what a turn and a division of the scale make. */

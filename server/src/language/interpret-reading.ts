@@ -1,6 +1,6 @@
 import { isPlain } from '../engine/dimension.ts';
 import { visit } from '../engine/evaluation.ts';
-import { unitShown } from '../engine/unit.ts';
+import { unitShown, unitWord } from '../engine/unit.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import type { Observation, Observed, Stated } from './measurement.ts';
 import { lineAt, mend } from './mend.ts';
@@ -145,6 +145,18 @@ function readCounted(
   }
   const term = findTerm(text);
   return term?.kind === 'division' ? { count: [first], division: term.name as DivisionTerm } : null;
+}
+
+/** `VC = 0.01 cm`: a length is the vernier constant, the least count, also where a line that coincides is recorded. */
+export function isVernierConstant(term: ObservableTerm, tokens: readonly Token[]): boolean {
+  const [number, unit, ...others] = tokens;
+  return (
+    term === 'coinciding division' &&
+    number?.kind === 'number' &&
+    unit?.kind === 'word' &&
+    unitWord(unit.text)?.dimension.length === 1 &&
+    others.length === 0
+  );
 }
 
 function notADivision(draft: Draft, term: ObservableTerm, stated: Stated): void {

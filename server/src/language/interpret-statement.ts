@@ -10,7 +10,7 @@ import {
   readBareOption,
   splitOptions,
 } from './interpret-question.ts';
-import { interpretReading } from './interpret-reading.ts';
+import { interpretReading, isVernierConstant } from './interpret-reading.ts';
 import { interpretRecord } from './interpret-record.ts';
 import { interpretScale, withDivisionLetters } from './interpret-scale.ts';
 import { screwTerm } from './interpret-table.ts';
@@ -21,6 +21,7 @@ import { resolveName, subjectOfTerm } from './names.ts';
 import { oneKeyAway } from './one-key.ts';
 import { oneKeyWords } from './one-key-words.ts';
 import { isSign, type Statement } from './parser.ts';
+import { withNone } from './sign-words.ts';
 import { readStated, reportUnknownWords } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
@@ -169,6 +170,10 @@ function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): 
     draft.claims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
     return;
   }
+  if (isVernierConstant(term, statement.right)) {
+    interpretReading(draft, term, statement.right, statement.span);
+    return;
+  }
   if (!recordOnce(draft, term, statement.span)) return;
   const reading = interpretReading(draft, term, statement.right, statement.span);
   if (reading === null) {
@@ -181,14 +186,6 @@ function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): 
   if (statement.kind === 'claim') {
     draft.typedAsClaims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
   }
-}
-
-/** `zero error = none` says nought as `nil` does. */
-function withNone(statement: Signed, term: Term): Signed {
-  const [only, ...others] = statement.right;
-  const isNone = only?.kind === 'word' && /^none$/i.test(only.text) && others.length === 0;
-  if (!isNone || !term.name.startsWith('zero')) return statement;
-  return { ...statement, right: [{ ...only, text: 'nil' }] };
 }
 
 function computedTerm(draft: Draft, statement: Signed, term: Term, symbol: string | null): void {

@@ -5,7 +5,7 @@ import { mend } from './mend.ts';
 import { isSign, type Statement } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
-import { findTerm } from './terms.ts';
+import { findTerm, type Term } from './terms.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -118,4 +118,12 @@ function signedLinks(value: readonly Token[], sign: '+' | '-'): string {
       return link.some(({ kind }) => kind === 'operator') ? `-(${text})` : `-${text}`;
     })
     .join(' = ');
+}
+
+/** `zero error = none` says nought as `nil` does. */
+export function withNone(statement: Signed, term: Term): Signed {
+  const [only, ...others] = statement.right;
+  const isNone = only?.kind === 'word' && /^none$/i.test(only.text) && others.length === 0;
+  if (!isNone || !term.name.startsWith('zero')) return statement;
+  return { ...statement, right: [{ ...only, text: 'nil' }] };
 }

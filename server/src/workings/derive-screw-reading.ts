@@ -70,7 +70,9 @@ function drumPart(setting: Setting, row: RowNumber, manner: Manner): DrumPart | 
   const drum = drumDivision(facts, readings);
   const one = divisionOf(facts, 'circular scale division') ?? termValue(facts, 'least count');
   if (drum === null || !drum.ok || one === null) return null;
-  const hasVernier = facts.scales().vernierBase === 'circular' && readings.has('coinciding division');
+  const hasVernier =
+    readings.has('coinciding division') &&
+    (facts.scales().vernierBase === 'circular' || divisionOf(facts, 'vernier scale division') === null);
   const step = hasVernier ? nameOf(setting, 'circular') : nameOf(setting, 'least count');
   const part = (name: Expression, count: S.Scalar): Part & { readonly count: Expression } => ({
     name: joined('multiply', name, step),
@@ -139,6 +141,11 @@ function onDrum(
   const line = termValue(facts, 'coinciding division', row);
   const vernier = vernierDivisions(facts);
   const pitch = divisionOf(facts, 'rotation');
+  if (line !== null && vernier === null) {
+    // Of the vernier no more is known than the least count.
+    const part = vernierShare(setting, line, manner);
+    return part && { part, steps: [], isFound: false };
+  }
   if (line === null || vernier?.base !== 'circular' || pitch === null) return null;
   const over = S.modulo(S.subtract(reading.scalar, drum.scalar), pitch.scalar);
   if (over === null) return null;
