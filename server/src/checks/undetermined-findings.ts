@@ -1,6 +1,7 @@
 import type { Lack } from '../language/answer.ts';
 import type { Claim, Subject } from '../language/measurement.ts';
 import type { Fix } from '../language/problem.ts';
+import type { Span } from '../language/syntax.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -22,7 +23,8 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
         ? (verdict.lack.span ?? verdict.span)
         : verdict.span;
     said.add(`${verdict.block}:${message}`);
-    const own = unclearQuantity(note, verdict) ?? unitForName(note, verdict);
+    const own =
+      unclearQuantity(note, verdict) ?? unitForName(note, verdict) ?? lettersTogether(note, verdict, span);
     findings.push(claimFinding(rule, note, { ...verdict, span }, own ?? { message }));
   }
   for (const { measurement, span, lack } of recordLacks(note)) {
@@ -157,6 +159,29 @@ function unitForName(note: NoteCheck, verdict: Verdict): { message: string; fixe
     fixes: claim.mended
       ? []
       : [{ title: `Write ${product}`, edits: [{ span, newText: product }], sure: false }],
+  };
+}
+
+/** `V = IR`: letters that stand together are one name; where each is a quantity of the block, spaces make a product. */
+function lettersTogether(
+  note: NoteCheck,
+  verdict: Verdict,
+  span: Span,
+): { message: string; fixes: readonly Fix[] } | null {
+  const { lack } = verdict as { readonly lack?: Lack };
+  const measurement = note.measurements[verdict.block];
+  if (lack?.kind !== 'unknown-name' || lack.span === null || measurement === undefined) return null;
+  const letters = [...lack.word];
+  const { own, symbols } = measurement;
+  const isKnown = (letter: string): boolean =>
+    own.has(letter) ||
+    symbols.has(letter) ||
+    measurement.claims.some(({ subject }) => subject.kind === 'own' && subject.name === letter);
+  if (letters.length < 2 || letters.length > 6 || !letters.every(isKnown)) return null;
+  const product = letters.join(' ');
+  return {
+    message: `${lack.word} is one name, which stands for nothing in this block; for the product of ${letters.slice(0, -1).join(', ')} and ${letters.at(-1)} write ${product}`,
+    fixes: [{ title: `Write ${product}`, edits: [{ span, newText: product }], sure: false }],
   };
 }
 
