@@ -142,3 +142,19 @@ export function owner(facts: Facts, subject: Subject): Facts | null {
   if (subject.kind === 'unknown' || subject.block === null) return facts;
   return facts.note.named(subject.block);
 }
+
+/** A link that only repeats an earlier wrong one's value, as written or rounded, is not judged again. */
+export function repeats(wrong: StatedValue, value: StatedValue): boolean {
+  const pair = comparable(wrong.quantity, value.quantity);
+  if (pair === null) return false;
+  if (S.equals(pair.truth.scalar, pair.stated.scalar)) return true;
+  const right = S.realValue(pair.truth.scalar);
+  const stated = S.realValue(pair.stated.scalar);
+  if (right === null || stated === null || value.place === null) return false;
+  return (
+    S.compare(
+      S.abs(S.subtract(pair.truth.scalar, pair.stated.scalar))!,
+      S.real(R.multiply(value.place, R.HALF)),
+    ) !== 1
+  );
+}

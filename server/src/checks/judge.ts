@@ -7,7 +7,7 @@ import type { NoteFacts } from '../language/facts.ts';
 import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
-import { agrees, comparable, isReading, type StatedValue } from './agreement.ts';
+import { agrees, comparable, isReading, repeats, type StatedValue } from './agreement.ts';
 import { causesOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
 import { judgeError } from './judge-error.ts';
@@ -16,7 +16,7 @@ import { linkValue } from './link-value.ts';
 import { roundsWithin } from './numbers-put-in.ts';
 import { findSlip } from './slip-search.ts';
 import { valueTimes } from './truth.ts';
-import type { Verdict } from './verdict.ts';
+import type { NamedSlip, Verdict } from './verdict.ts';
 
 /** The state of one note's judging: what was claimed wrongly or in rounded form so far. */
 export interface Judging {
@@ -192,25 +192,21 @@ function judgeWrong(
       return 'carried';
     }
   }
-  const slip = findSlip(facts, claim, stated, value, truth, link.before);
+  const slip = findSlip(facts, claim, stated, value, truth, link.before) ?? slipOnWrongValues(judging, link);
   judging.verdicts.push({ ...at, kind: 'wrong', stated: value, truth, part: 'value', slip });
   return 'wrong';
 }
 
-/** A link that only repeats an earlier wrong one's value, as written or rounded, is not judged again. */
-function repeats(wrong: StatedValue, value: StatedValue): boolean {
-  const pair = comparable(wrong.quantity, value.quantity);
-  if (pair === null) return false;
-  if (S.equals(pair.truth.scalar, pair.stated.scalar)) return true;
-  const right = S.realValue(pair.truth.scalar);
-  const stated = S.realValue(pair.stated.scalar);
-  if (right === null || stated === null || value.place === null) return false;
-  return (
-    S.compare(
-      S.abs(S.subtract(pair.truth.scalar, pair.stated.scalar))!,
-      S.real(R.multiply(value.place, R.HALF)),
-    ) !== 1
-  );
+/** The slip made with a wrong value from above, where the right values explain nothing. */
+function slipOnWrongValues(
+  judging: Judging,
+  { claim, stated, value, block, before }: LinkCase,
+): NamedSlip | null {
+  if (judging.wrong.length === 0) return null;
+  const facts = judging.follow.under(judging.wrong).block(block);
+  const carried = valueTimes(facts, claim);
+  const slip = carried.ok ? findSlip(facts, claim, stated, value, carried.quantity, before) : null;
+  return slip && { ...slip, because: `on top of the wrong value above, ${slip.because}` };
 }
 
 /** Right only from rounded numbers: the link before with its numbers, or a rounded claim above. */
