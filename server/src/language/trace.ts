@@ -104,8 +104,18 @@ export function correctionBehind(facts: Facts, expression: Expression, except: s
   if (expression.kind === 'measured') return correctionBehind(facts, expression.of, except);
   if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
   const { right } = expression;
-  if (right.kind !== 'literal' && !(right.kind === 'negate' && right.of.kind === 'literal')) return null;
+  const zero = right.kind === 'negate' ? right.of : right;
+  // Hardly any formula gets as far as to be compared with all values.
+  if (zero.kind !== 'literal' || !isZeroErrorsSize(facts, zero)) return null;
   return asCorrection(facts, expression, knownValues(facts, except, true));
+}
+
+/** Whether a number is the zero error of the block but for its sign. */
+function isZeroErrorsSize(facts: Facts, literal: Literal): boolean {
+  const error = facts.term('zero error');
+  const stated = S.realValue(literal.quantity.scalar);
+  if (!error.ok || stated === null || !matchesKind(literal, error.quantity)) return false;
+  return R.equals(R.abs(numberAs(literal, error.quantity)), R.abs(stated));
 }
 
 /**
