@@ -44,7 +44,8 @@ async function saidIn(text: string, checked: CheckedNote): Promise<readonly stri
 
 /** What the records determine and nobody wrote: the right values of all findings, and whatever is computed. */
 function secretsOf(text: string, { findings, blocks }: CheckedNote): ReadonlySet<string> {
-  const written = new Set(numbersIn(text));
+  // Whoever writes nil or none has written a nought.
+  const written = new Set(numbersIn(text.replace(/\b(?:nil|none)\b/gi, '0')));
   const values = [
     ...findings.flatMap(({ computed }) => computed ?? []),
     ...blocks.flatMap(({ quantities }) =>

@@ -9,7 +9,7 @@ import type { ComputedTerm, DivisionTerm, ObservableTerm } from './term-names.ts
 
 /** A value of the block that a number in a formula may stand for. */
 export interface Known {
-  /** Null for one value of a list, which has no name of its own. */
+  /** Null for one value of a list, which has no name of its own, and for a division of a scale. */
   readonly subject: Subject | null;
   readonly quantity: Q.Quantity;
 }
@@ -84,7 +84,11 @@ export function knownValues(facts: Facts, except: string, aboveOnly = false): re
     for (const [name] of row === null ? [] : measurement.rows[row - 1]!.own)
       add({ kind: 'own', name, row, block: null });
   }
-  for (const division of DIVISIONS) add({ kind: 'division', division, block: null });
+  for (const division of DIVISIONS) {
+    // A division is a length that stands for itself: in a formula its name would say no more.
+    const answer = facts.value({ kind: 'division', division, block: null });
+    if (answer.ok) known.push({ subject: null, quantity: answer.quantity });
+  }
   for (const name of measurement.columns)
     add({
       kind: 'statistic',
