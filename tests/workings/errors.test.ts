@@ -185,9 +185,7 @@ describe('uncertainties', () => {
     expect(text).toContain(
       '* standard uncertainty of g = 9.80 m/s^2 × sqrt((0.1 cm / 99.8 cm)^2 + (2 × 0.003 s / 2.005 s)^2) ≈ 0.031 m/s^2',
     );
-    expect(text).toContain(
-      '(no coverage factor is recorded, so it is 2)',
-    );
+    expect(text).toContain('(no coverage factor is recorded, so it is 2)');
     expect(text).toContain('* expanded uncertainty of g = 2 × 0.031 m/s^2 ≈ 0.062 m/s^2');
   });
 
