@@ -180,7 +180,7 @@ export const RECORD_TERMS: readonly Term[] = [
     also: ['ans', 'correct option', 'correct answer', 'key', 'correct choice', 'answer key'],
     kind: 'record',
     meaning: 'the key of the question: a letter, several letters, or a value; it is always checked',
-    example: 'answer = B',
+    example: 'answer: B',
   },
   {
     name: 'waive',

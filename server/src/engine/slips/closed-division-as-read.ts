@@ -10,7 +10,7 @@ import { difference, type Maybe, opposite, same, size, sum, times } from './sums
 /** The division of the closed position counted from the wrong end. */
 export const closedDivisionAsRead: Slip = {
   name: 'closed-division-as-read',
-  summary: 'k was counted where N - k is meant in the closed position, or the other way round',
+  summary: 'division k was counted where N - k is meant in the closed position, or the other way round',
   explanation:
     'Where the closed instrument stands short of nought, the fine scale has not come round to its zero: with k in line, N - k divisions are missing, and the zero error is -(N - k) least counts. Where it stands past nought, k counts as it is read. Look first on which side of nought the zero stands, then count.',
   formula: 'zero error = k × LC, not -(N - k) × LC',
