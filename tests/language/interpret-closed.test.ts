@@ -50,6 +50,14 @@ describe('the whole statement is read', () => {
     // 0.01 mm on the drum and 4 thousandths by the vernier; 0.494 mm is 6 thousandths short of a turn.
     [VERNIER_MICROMETER, 'circular zero below the line, division 1, vernier division 4', '+0.014 mm'],
     [VERNIER_MICROMETER, 'circular zero above the line, division 49, vernier division 4', '-0.006 mm'],
+    [VERNIER_MICROMETER, '1 division below the line, vernier division 4', '+0.014 mm'],
+    [VERNIER_MICROMETER, 'below the line by 1 division, 4th vernier division coincides', '+0.014 mm'],
+    [SCREW, 'circular zero above, CSR = 47', '-0.03 mm'],
+    [SCREW, 'circular zero on the line', '0.00 mm'],
+    [SCREW, 'zero coincides with the reference line', '0.00 mm'],
+    [VERNIER, 'vernier zero right, n = 4', '+0.4 mm'],
+    [VERNIER, 'vernier zero coincides with main zero', '0.0 mm'],
+    [SEXTANT, '3 minutes on the arc', "+3.0'"],
     [SEXTANT, "off the arc by 4'", "-4.0'"],
     [SEXTANT, '4 divisions on the arc', "+2.0'"],
   ])('%#: %s / %s', (scales, closed, error) => {

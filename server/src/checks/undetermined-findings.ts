@@ -1,5 +1,5 @@
 import type { Lack } from '../language/answer.ts';
-import type { Claim, Subject } from '../language/measurement.ts';
+import type { Claim, Measurement, Subject } from '../language/measurement.ts';
 import type { Fix } from '../language/problem.ts';
 import type { Span } from '../language/syntax.ts';
 import type { Finding } from './finding.ts';
@@ -150,17 +150,24 @@ function unitForName(note: NoteCheck, verdict: Verdict): { message: string; fixe
   const content = claim.links[0]?.content;
   if (claim.subject.kind !== 'own' || content?.kind !== 'stated' || !content.stated.isValue) return null;
   const { text, span } = content.stated;
-  const [, number, word] = /^([\d.]+) ?(\p{L}+)$/u.exec(text) ?? [];
-  if (number === undefined || word === undefined) return null;
-  if (note.measurements[verdict.block]?.own.has(word) !== true) return null;
-  const product = `${number} × ${word}`;
+  const [, number, rest] = /^([\d.]+|\(?1\/2\)?) ?(\p{L}.*)$/u.exec(text) ?? [];
+  if (number === undefined || rest === undefined) return null;
+  const words = rest.match(/\p{L}+/gu) ?? [];
+  const { own, claims } = note.measurements[verdict.block] ?? NOTHING;
+  const isOwn = (word: string): boolean =>
+    own.has(word) || claims.some(({ subject }) => subject.kind === 'own' && subject.name === word);
+  if (!words.every(isOwn)) return null;
+  const product = `${number} × ${rest}`;
+  const what = words.length === 1 ? `the quantity ${rest}` : `the quantities ${rest}`;
   return {
-    message: `${text} is a value with the unit ${word} here; for ${number} times the quantity ${word} write ${product}`,
+    message: `${text} is a value with the unit ${rest} here; for ${number} times ${what} write ${product}`,
     fixes: claim.mended
       ? []
       : [{ title: `Write ${product}`, edits: [{ span, newText: product }], sure: false }],
   };
 }
+
+const NOTHING: Pick<Measurement, 'own' | 'claims'> = { own: new Map(), claims: [] };
 
 /** `V = IR`: letters that stand together are one name; where each is a quantity of the block, spaces make a product. */
 function lettersTogether(

@@ -174,6 +174,14 @@ const ON = `(?:(?<on>vernier|circular|head|thimble|linear) )?(?:scale )?`;
 
 const FORMS: readonly Form[] = [
   form(
+    `(?:the )?(?:(?:${CIRCULAR} )?${ZERO}|${ZERO} of (?:the )?${CIRCULAR})(?: is| stands)? (?:on|at|coincides with|coinciding with|in line with) (?:the )?${LINE}`,
+    () => ({ kind: 'zeros coincide' }),
+  ),
+  form(
+    `(?:the )?(?:${VERNIER} ${ZERO}|${ZERO} of (?:the )?${VERNIER})(?: is| stands)? (?:on|at|coincides with|coinciding with|in line with) (?:the )?(?:main(?: scale)? ${ZERO}|${ZERO} of (?:the )?main scale)`,
+    () => ({ kind: 'zeros coincide' }),
+  ),
+  form(
     `(?:the )?(?:both )?(?:the )?(?:zeros?|zeroes|zero marks?|zero lines?)(?: of (?:the )?(?:two|both) scales)? (?:are )?(?:exactly )?(?:coincide|coinciding|agree|in line|match)(?: exactly| with each other)?|(?:no|nil|zero) zero error|zero error(?: is)? (?:nil|none|zero)`,
     () => ({ kind: 'zeros coincide' }),
   ),

@@ -5,6 +5,7 @@ import { blockKey, type Declarations, labelKey, subjectOfTerm } from './names.ts
 import { ownLetters } from './own-letters.ts';
 import type { Block } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
+import type { Token } from './syntax.ts';
 import { columnName } from './table-header.ts';
 import { headAndRows, type TableLine } from './table-line.ts';
 import { findTerm } from './terms.ts';
@@ -15,7 +16,8 @@ export function declare(block: Block, header: FenceHeader): Declarations {
   const symbols = new Map<string, Subject>();
   const labels = new Map<string, number>();
   const aliases = new Map<string, string>();
-  const changes: { readonly name: string; readonly words: string }[] = [];
+  const changes: { readonly name: string; readonly words: string; readonly isFormula: boolean }[] = [];
+  const withError = new Set<string>();
   let rows = 0;
   let uses: string | null = null;
   const letters = ownLetters(block);
@@ -39,6 +41,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         if (left.symbol !== null && subject !== null && !symbols.has(left.symbol))
           symbols.set(left.symbol, subject);
         if (letters.has(statement.leftText)) own.set(statement.leftText, statement.leftText);
+        if (statement.right.some(token => token.text === '±')) withError.add(statement.leftText);
         break;
       }
       case 'own': {
@@ -46,9 +49,10 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         // In a block about an instrument N is the number of divisions of its fine scale.
         if (name === 'N' && (screw || vernier) && !letters.has(name)) break;
         if (changeOf(name) !== null) {
-          changes.push({ name, words: left.words });
+          changes.push({ name, words: left.words, isFormula: isFormula(statement.right) });
           break;
         }
+        if (statement.right.some(token => token.text === '±')) withError.add(name);
         // The symbol stands for the quantity, its words name it too.
         if (!own.has(name)) own.set(name, name);
         if (left.symbol !== null && left.words !== '' && !own.has(left.words)) own.set(left.words, name);
@@ -66,14 +70,22 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         break;
     }
   }
-  for (const { name, words } of changes) {
-    // Beside a quantity m, Δm is its error.
+  for (const { name, words, isFormula } of changes) {
+    // Beside a quantity m, Δm is its error; what is worked out beside one without error is how much it changes.
     const of = changeOf(name)!.of;
-    if (own.has(of) || symbols.has(of)) continue;
+    const isChange = words !== '' || (isFormula && !withError.has(of));
+    if (!isChange && (own.has(of) || symbols.has(of))) continue;
     own.set(name, name);
     if (words !== '' && !own.has(words)) own.set(words, name);
   }
   return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
+}
+
+/** Whether what stands behind the sign is worked out first: `V2 - V = 5 cm^3`. */
+function isFormula(right: readonly Token[]): boolean {
+  const end = right.findIndex(token => token.text === '=');
+  const first = end === -1 ? right : right.slice(0, end);
+  return first[0]?.kind === 'word' || first.some(token => token.text === '-' || token.text === '+');
 }
 
 /** Whether a block has angles called deviations, so that their mean is an angle as well and no mean absolute error. */

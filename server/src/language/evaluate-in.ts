@@ -1,6 +1,7 @@
 import { type Dimension, sameDimension } from '../engine/dimension.ts';
 import { evaluate, namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
+import * as Q from '../engine/quantity.ts';
 import { type Answer, computed, type Lack, lacking } from './answer.ts';
 import type { Facts } from './facts.ts';
 import type { Stated, Subject } from './measurement.ts';
@@ -35,11 +36,13 @@ export function evaluateStated(facts: Facts, stated: Stated, wanted: Dimension |
   if (stated.readings.length === 0 && stated.mixed.length === 0) return withSpan(first, stated);
   const all = [first, ...stated.readings.map(reading => evaluateIn(facts, reading))];
   const fitting = all.filter(answer => isFitting(answer, wanted));
-  if (fitting.length === 1) return fitting[0]!;
+  // Two ways to read it that come to the same leave no doubt.
+  const [only, ...others] = fitting;
+  if (only?.ok && others.every(other => other.ok && Q.equals(other.quantity, only.quantity))) return only;
   if (fitting.length === 0) {
     const mixed = stated.mixed.map(reading => evaluateIn(facts, reading));
-    const only = mixed.filter(answer => isFitting(answer, wanted));
-    if (only.length === 1) return only[0]!;
+    const fits = mixed.filter(answer => isFitting(answer, wanted));
+    if (fits.length === 1) return fits[0]!;
     if (stated.readings.length === 0) return withSpan(first, stated);
   }
   return lacking({ kind: 'two-readings', span: stated.span, word: doubtfulWord(stated) });

@@ -59,7 +59,13 @@ export function definitionOf(facts: Facts, name: string): Definition | null {
     if (first?.content.kind !== 'stated') continue;
     const { stated } = first.content;
     if (stated.isValue) continue;
-    return { claim, stated, isNumbers: namesIn(stated.expression).size === 0 };
+    // `sqrt(2 g h)` holds no name as long as g and h are units.
+    const chosen = chosenReading(
+      facts,
+      stated,
+      stated.readings.length === 0 ? null : wantedDimension(facts, claim),
+    );
+    return { claim, stated, isNumbers: namesIn(chosen).size === 0 };
   }
   return null;
 }

@@ -171,6 +171,12 @@ function usesLeastCountOnly(facts: Facts, readings: Readings): boolean {
   const wrongCount = facts.override({ kind: 'term', term: 'least count', row: null, block: null }) !== null;
   if (wrongCount) return true;
   const { hasVernier, hasCircular } = facts.scales();
+  if (hasCircular && !hasVernier)
+    return (
+      facts.measurement.givens.has('least count') &&
+      division(facts, 'linear') === null &&
+      division(facts, 'rotation') === null
+    );
   if (hasCircular || !hasVernier || !readings.has('coinciding division')) return false;
   return (
     (division(facts, 'vernier') === null &&

@@ -90,7 +90,7 @@ function readPosition(draft: Draft, tokens: readonly Token[], span: Span): Close
   const { line, count, size, side } = said;
   if (size !== null) {
     if (said.scale === 'arc' && line === null && count === null && side !== 'nearest') {
-      const angle = readStated(draft, size.number, { mode: 'value' });
+      const angle = readStated(draft, size.number.map(asAngle), { mode: 'value' });
       return angle && { kind: 'offset', side, divisions: null, angle };
     }
     return askForError(ask, tokens, size, side, span);
@@ -100,6 +100,25 @@ function readPosition(draft: Draft, tokens: readonly Token[], span: Span): Close
     if (said.scale === 'vernier' && !isFarLine) return askForLine(ask, tokens, count);
     const divisions = readStated(draft, count.number, { mode: 'value' });
     if (divisions === null) return null;
+    if (said.vernierLine !== null) {
+      const [number, ...others] = said.vernierLine.numbers;
+      const vernierDivision = number === undefined ? null : readStated(draft, number, { mode: 'value' });
+      if (vernierDivision === null) return null;
+      // Short of nought the vernier counts on from the division that is read, not from so many below nought.
+      return side === 'positive' && others.length === 0
+        ? {
+            kind: 'division',
+            side,
+            scale: 'circular',
+            ...lineAlone(divisions),
+            vernierDivision,
+            fromFarEnd: false,
+          }
+        : ask(
+            tokens,
+            `beside the vernier's line the division of the circular scale is wanted as it is read; write for example circular zero above the line, division 47, vernier division 4`,
+          );
+    }
     return isFarLine
       ? { kind: 'division', side, scale: 'vernier', ...lineAlone(divisions), fromFarEnd: true }
       : { kind: 'offset', side, divisions, angle: null };
@@ -110,6 +129,13 @@ function readPosition(draft: Draft, tokens: readonly Token[], span: Span): Close
       `${tokensText(tokens)} does not say which division is in line; write for example ${exampleOf(scale)}`,
     );
   return linePosition(draft, said, line, said.scale);
+}
+
+/** On an arc minutes are no time. */
+function asAngle(token: Token): Token {
+  const sign = token.kind === 'word' ? /^(?:(deg)|(min)|(sec))/i.exec(token.text) : null;
+  if (sign === null) return token;
+  return { ...token, text: sign[1] !== undefined ? 'deg' : sign[2] !== undefined ? 'arcmin' : 'arcsec' };
 }
 
 function lineAlone(

@@ -78,7 +78,10 @@ function readList(
   for (const value of values) {
     const stated = readStated(draft, value, { mode: 'value', unit });
     if (stated !== null) read.push(stated);
+    // A mean or a scatter without it would be that of other values.
+    else draft.broken.add(name);
   }
+  if (draft.broken.has(name)) return;
   if (read.length > 0) draft.own.set(name, { kind: 'list', values: read, span: statement.span });
 }
 

@@ -38,7 +38,7 @@ export function readLeftSide(tokens: readonly Token[]): LeftSide {
   if (option !== undefined) return { kind: 'option', letter: option.toUpperCase() };
   const term = findTerm(text);
   if (term !== null) return { kind: 'term', term, symbol: null };
-  const divisions = readDivisions(bare);
+  const divisions = changeAtEnd(bare) === null ? readDivisions(bare) : null;
   if (divisions !== null) return divisions;
   const [first, second] = bare;
   if (first?.kind === 'number' && second?.kind === 'word' && bare.length === 2 && isSymbol(second.text)) {

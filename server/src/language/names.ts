@@ -116,7 +116,10 @@ function resolvePlain(
     names.here,
     names.note,
     declarations =>
-      declarations.own.get(text) ?? declarations.own.get(text.toLowerCase().replace(/[\s-]+/g, ' ')) ?? null,
+      declarations.own.get(text) ??
+      // Words are alike in small and capital letters, symbols are not: t is no T.
+      (isSymbol(text) ? null : declarations.own.get(text.toLowerCase().replace(/[\s-]+/g, ' '))) ??
+      null,
   );
   if (own !== null) return { kind: 'own', name: own, row, block };
   const change = resolveChange(text, names, row, block);

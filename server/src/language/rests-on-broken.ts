@@ -42,6 +42,7 @@ export function restsOnBroken({ broken }: Measurement, subject: Subject): boolea
     case 'count':
       return any(SCALES);
     case 'statistic':
+      return subject.of.kind === 'own' && subject.of.block === null && broken.has(subject.of.name);
     case 'unknown':
       return false;
     case 'term':
