@@ -16,15 +16,23 @@ export interface Substitute {
 /** The note's values with some claimed values in the place of the right ones; kept, since many lines ask. */
 export interface Followers {
   under(substitutes: readonly Substitute[]): NoteFacts;
+  /** Whether as much was worked out for one note as any needs that somebody wrote; then no more causes are looked for. */
+  isSpent(): boolean;
 }
+
+/** So many sets of wrong values are worked with in one note. */
+const MOST_FACTS = 400;
 
 export function followers(measurements: readonly Measurement[]): Followers {
   const known = new Map<string, NoteFacts>();
+  let fresh = 0;
   return {
+    isSpent: () => fresh >= MOST_FACTS,
     under(substitutes) {
       const name = substitutes.map(({ key, span }) => `${key}@${span.start}`).join('|');
       const before = known.get(name);
       if (before !== undefined) return before;
+      fresh += 1;
       const facts = noteFacts(measurements, new Map(substitutes.map(({ key, value }) => [key, value])));
       if (known.size > 64) known.clear();
       known.set(name, facts);
@@ -62,7 +70,7 @@ export function causesOf(
 ): readonly Substitute[] {
   const own = substitutes.length === 0 ? null : substituteKey(follow.under([]), block, claim.subject);
   const above = substitutes.filter(({ key }) => key !== own);
-  if (above.length === 0) return [];
+  if (above.length === 0 || follow.isSpent()) return [];
   const followsFrom = (chosen: readonly Substitute[]): boolean => {
     const facts = follow.under(chosen).block(block);
     const value = valueTimes(facts, claim);

@@ -202,7 +202,7 @@ function slipOnWrongValues(
   judging: Judging,
   { claim, stated, value, block, before }: LinkCase,
 ): NamedSlip | null {
-  if (judging.wrong.length === 0) return null;
+  if (judging.wrong.length === 0 || judging.follow.isSpent()) return null;
   const facts = judging.follow.under(judging.wrong).block(block);
   const carried = valueTimes(facts, claim);
   const slip = carried.ok ? findSlip(facts, claim, stated, value, carried.quantity, before) : null;

@@ -27,7 +27,7 @@ export function roundsWithin(
   value: Q.Quantity,
 ): boolean {
   const rounded = roundedNumbers(facts, claim, stated);
-  if (rounded === null || rounded.length > MOST_ROUNDED) return false;
+  if (rounded === null) return false;
   // A link of mere numbers is measured by the unit that its value was given.
   const measured = !stated.hasUnit && value.unit !== null && value.unit.symbol !== '';
   const expression: Expression = measured
@@ -43,7 +43,7 @@ interface Rounded {
   readonly high: Expression;
 }
 
-/** The rounded numbers of a link; null where one is nothing that the note knows of. */
+/** The rounded numbers of a link; null where one is nothing that the note knows of, or there are too many. */
 function roundedNumbers(facts: Facts, claim: Claim, stated: Stated): readonly Rounded[] | null {
   const name = claim.subject.kind === 'own' ? claim.subject.name : '';
   const known = [...knownNumbers(facts, claim, name), ...partsOfEarlier(facts, claim, stated)];
@@ -60,6 +60,7 @@ function roundedNumbers(facts: Facts, claim: Claim, stated: Stated): readonly Ro
     if (standsForItself(part) && !isPi(part)) continue;
     const match = isPi(part) ? 'rounded' : knownAs(part, unit, known, factors);
     if (match === 'rounded') rounded.push({ part, low: shifted(part, false), high: shifted(part, true) });
+    if (rounded.length > MOST_ROUNDED) return null;
     if (match === 'no' && !written.some(other => Q.equals(other.quantity, part.quantity))) return null;
   }
   return rounded;
@@ -88,10 +89,10 @@ function partsOfEarlier(facts: Facts, { links }: Claim, stated: Stated): readonl
     if (content.stated === stated) break;
     if (content.stated.isValue) continue;
     visit(content.stated.expression, part => {
-      if (part.kind !== 'literal' && part.kind !== 'name') parts.push(part);
+      if (parts.length < MOST_PARTS && part.kind !== 'literal' && part.kind !== 'name') parts.push(part);
     });
   }
-  return parts.slice(0, MOST_PARTS).flatMap(part => {
+  return parts.flatMap(part => {
     const value = evaluateIn(facts, part);
     return value.ok ? [value.quantity] : [];
   });

@@ -18,6 +18,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
   const aliases = new Map<string, string>();
   const changes: { readonly name: string; readonly words: string; readonly isFormula: boolean }[] = [];
   const withError = new Set<string>();
+  let deviations: boolean | null = null;
   let rows = 0;
   let uses: string | null = null;
   const letters = ownLetters(block);
@@ -32,7 +33,9 @@ export function declare(block: Block, header: FenceHeader): Declarations {
     switch (left.kind) {
       case 'term': {
         if (left.term.name === 'uses') uses ??= blockKey(tokensText(statement.right));
-        if (/^mean deviation\b/i.test(statement.leftText) && hasDeviations(block)) {
+        const isDeviation = /^mean deviation\b/i.test(statement.leftText);
+        if (isDeviation) deviations ??= hasDeviations(block);
+        if (isDeviation && deviations) {
           const name = left.symbol ?? 'mean deviation';
           for (const text of [name, 'mean deviation', statement.leftText]) own.set(text, name);
           break;

@@ -55,7 +55,7 @@ function doubtfulWord(stated: Stated): string {
   return (key ?? 'a word').replace(/^own /, '');
 }
 
-/** The reading of something stated that `evaluateStated` takes. */
+/** The first reading of something stated that fits: the one that `evaluateStated` takes where it takes one. */
 export function chosenReading(facts: Facts, stated: Stated, wanted: Dimension | null): Expression {
   if (stated.readings.length === 0 && stated.mixed.length === 0) return stated.expression;
   for (const reading of [stated.expression, ...stated.readings, ...stated.mixed])

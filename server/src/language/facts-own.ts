@@ -105,8 +105,10 @@ export function definitionExpression(facts: Facts, definition: Definition): Expr
   const { claim } = definition;
   if (!definition.isNumbers) return correctionOf(facts, definition) ?? namedFormula(facts, definition);
   const traced = tracedDefinition(facts, definition);
-  const sum = measuredDefinition(facts, claim, definition.stated, traced.expression);
-  if (sum !== null && !evaluateIn(facts, traced.expression).ok) return sum;
+  if (!evaluateIn(facts, traced.expression).ok) {
+    const sum = measuredDefinition(facts, claim, definition.stated, traced.expression);
+    if (sum !== null) return sum;
+  }
   const unit = definition.stated.hasUnit ? null : lastUnit(claim);
   // Bare numbers that stand for values bring the values' units; where they do not go together with the other numbers, or
   // stand for nothing, all are measured by the last link's only unit.

@@ -31,15 +31,31 @@ export function headParts(tokens: readonly Token[]): HeadParts | null {
   const open = openingOf(tokens);
   if (open > 0) {
     const [name, inside] = [tokens.slice(0, open), tokens.slice(open + 1, -1)];
-    if (!name.some(isWorking) && inside.some(isWorking)) return { name, formula: inside };
+    if (!isFormula(name) && isFormula(inside)) return { name, formula: inside };
   }
-  return tokens.some(isWorking) ? { name: [], formula: tokens } : null;
+  return isFormula(tokens) ? { name: [], formula: tokens } : null;
+}
+
+/** Whether something is worked out; the x of `distance x` multiplies nothing. */
+function isFormula(tokens: readonly Token[]): boolean {
+  return tokens.some(
+    (token, index) =>
+      isWorking(token) && (token.kind !== 'word' || !isTimes(token.text) || isBetween(tokens, index)),
+  );
+}
+
+function isTimes(word: string): boolean {
+  return /^x$/i.test(word);
+}
+
+function isBetween(tokens: readonly Token[], index: number): boolean {
+  return 0 < index && index < tokens.length - 1;
 }
 
 /** Whether a sign works something out; a hyphen within a word does not. */
 function isWorking(token: Token): boolean {
   if (token.kind === 'superscript') return true;
-  if (token.kind === 'word') return isFunction(token.text) || (/^x$/i.test(token.text) && token.spaced);
+  if (token.kind === 'word') return isFunction(token.text) || (isTimes(token.text) && token.spaced);
   return token.kind === 'operator' && (/^[+×/·^±]$/.test(token.text) || isMinus(token));
 }
 

@@ -108,7 +108,8 @@ function unitsWritten(claims: readonly Claim[]): ReadonlyMap<string, readonly Un
       const { unit } = content.stated.expression.quantity;
       if (unit === null) continue;
       const key = subjectKey(subject);
-      units.set(key, [...(units.get(key) ?? []), unit]);
+      const before = units.get(key) ?? [];
+      if (!before.some(({ symbol }) => symbol === unit.symbol)) units.set(key, [...before, unit]);
     }
   }
   return units;

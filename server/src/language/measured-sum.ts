@@ -1,7 +1,8 @@
 import { isPlain, sameDimension } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
-import type * as Q from '../engine/quantity.ts';
+import * as Q from '../engine/quantity.ts';
+import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import { evaluateIn } from './evaluate-in.ts';
@@ -19,24 +20,57 @@ export function measuredSum(
   unit: Unit,
   hasUnit: boolean,
 ): Expression | null {
+  const sum = measured(facts, expression, unit, hasUnit);
+  return sum === null || sum.expression === expression ? null : sum.expression;
+}
+
+/** A part of the sum with its value, which is worked out once; null where it has none. */
+interface Part {
+  readonly expression: Expression;
+  readonly value: Q.Quantity;
+}
+
+function measured(facts: Facts, expression: Expression, unit: Unit, hasUnit: boolean): Part | null {
   if (expression.kind === 'negate') {
-    const of = measuredSum(facts, expression.of, unit, hasUnit);
-    return of === null ? null : { ...expression, of };
+    const of = measured(facts, expression.of, unit, hasUnit);
+    if (of === null) return null;
+    const isSame = of.expression === expression.of;
+    return {
+      expression: isSame ? expression : { ...expression, of: of.expression },
+      value: Q.negate(of.value),
+    };
   }
-  if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
-  const left = measuredSum(facts, expression.left, unit, hasUnit) ?? expression.left;
-  const sum = { ...expression, left };
-  const a = evaluateIn(facts, left);
-  const b = evaluateIn(facts, expression.right);
-  if (!a.ok || !b.ok) return null;
-  const mayBeBare = (part: Expression, value: Q.Quantity): boolean =>
-    holdsOnlyNumbers(facts, part) && isPlain(value.dimension) && (!hasUnit || S.isZero(value.scalar));
-  const isMeasured = (value: Q.Quantity): boolean => sameDimension(value.dimension, unit.dimension);
-  if (mayBeBare(left, a.quantity) && isMeasured(b.quantity))
-    return { ...sum, left: { kind: 'measured', of: left, unit } };
-  if (isMeasured(a.quantity) && mayBeBare(expression.right, b.quantity))
-    return { ...sum, right: { kind: 'measured', of: expression.right, unit } };
-  return left === expression.left ? null : sum;
+  if (expression.kind !== 'add' && expression.kind !== 'subtract') return worth(facts, expression);
+  const left = measured(facts, expression.left, unit, hasUnit);
+  const right = left === null ? null : worth(facts, expression.right);
+  if (left === null || right === null) return null;
+  const mayBeBare = ({ expression: part, value }: Part): boolean =>
+    isPlain(value.dimension) && (!hasUnit || S.isZero(value.scalar)) && holdsOnlyNumbers(facts, part);
+  const isMeasured = ({ value }: Part): boolean => sameDimension(value.dimension, unit.dimension);
+  const [a, b] =
+    isMeasured(right) && mayBeBare(left)
+      ? [inUnit(left, unit), right]
+      : isMeasured(left) && mayBeBare(right)
+        ? [left, inUnit(right, unit)]
+        : [left, right];
+  const value = expression.kind === 'add' ? Q.add(a.value, b.value) : Q.subtract(a.value, b.value);
+  if (!value.ok) return null;
+  const isSame = a.expression === expression.left && b.expression === expression.right;
+  const sum = isSame ? expression : { ...expression, left: a.expression, right: b.expression };
+  return { expression: sum, value: value.quantity };
+}
+
+function worth(facts: Facts, expression: Expression): Part | null {
+  const value = evaluateIn(facts, expression);
+  return value.ok ? { expression, value: value.quantity } : null;
+}
+
+function inUnit({ expression, value }: Part, unit: Unit): Part {
+  const product = Q.multiply(value, Q.quantity(R.ONE, unit));
+  return {
+    expression: { kind: 'measured', of: expression, unit },
+    value: product.ok ? product.quantity : value,
+  };
 }
 
 /** Whether all names of a part are counts: `VC × 0.01`; `a/h` of two lengths is no number that lacks a unit. */

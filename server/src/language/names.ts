@@ -104,11 +104,13 @@ function resolveReference(base: string, rest: string, names: NameContext): Subje
   return null;
 }
 
+/** `mayEndInSymbol` is false for words that stand before a symbol already. */
 function resolvePlain(
   text: string,
   names: NameContext,
   row: RowNumber,
   block: string | null,
+  mayEndInSymbol = true,
 ): Subject | null {
   const symbol = findIn(names.here, names.note, declarations => declarations.symbols.get(text) ?? null);
   if (symbol !== null) return block === null ? symbol : inBlock(symbol, block);
@@ -124,7 +126,7 @@ function resolvePlain(
   if (own !== null) return { kind: 'own', name: own, row, block };
   const change = resolveChange(text, names, row, block);
   if (change !== null) return change;
-  const both = resolveWithSymbol(text, names, row, block);
+  const both = mayEndInSymbol ? resolveWithSymbol(text, names, row, block) : null;
   if (both !== null) return both;
   if (text === 'N' || COUNT.test(text)) return { kind: 'count', block };
   const term = findTerm(text);
@@ -141,8 +143,8 @@ function resolveWithSymbol(
   const [, words, symbol] = /^(.*\S) (\S+)$/.exec(text) ?? [];
   // `d d` is a product.
   if (words === undefined || symbol === undefined || isSymbol(words) || !isSymbol(symbol)) return null;
-  const bySymbol = resolvePlain(symbol, names, row, block);
-  const byWords = bySymbol === null ? null : resolvePlain(words, names, row, block);
+  const bySymbol = resolvePlain(symbol, names, row, block, false);
+  const byWords = bySymbol === null ? null : resolvePlain(words, names, row, block, false);
   if (bySymbol === null || byWords === null) return null;
   return subjectKey(bySymbol) === subjectKey(byWords) ? bySymbol : null;
 }

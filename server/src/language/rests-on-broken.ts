@@ -1,6 +1,6 @@
 import type { Answer } from './answer.ts';
 import type { Measurement, Subject } from './measurement.ts';
-import { type DivisionTerm, READ_OFF } from './term-names.ts';
+import { type DivisionTerm, READ_OFF, type StatisticTerm } from './term-names.ts';
 
 const SCALES = [
   'main scale',
@@ -79,6 +79,13 @@ const DIVISION_FROM: Readonly<Record<DivisionTerm, readonly string[]>> = {
 
 /** Error and uncertainty go by these records. */
 const SPREAD = ['error rule', 'coverage factor'];
+const FROM_SPREAD: ReadonlySet<StatisticTerm> = new Set<StatisticTerm>([
+  'absolute error',
+  'relative error',
+  'percentage error',
+  'standard uncertainty',
+  'expanded uncertainty',
+]);
 
 /**
  * Whether an answer cannot be relied on: it was found, or found impossible, without a record that could not be read.
@@ -108,7 +115,7 @@ function restsOn(subject: Subject): readonly string[] {
     case 'division':
       return subject.block === null ? DIVISION_FROM[subject.division] : [];
     case 'statistic':
-      return subject.statistic.includes('error') || subject.statistic.includes('uncertainty') ? SPREAD : [];
+      return FROM_SPREAD.has(subject.statistic) ? SPREAD : [];
     case 'term':
       if (subject.block !== null) return [];
       switch (subject.term) {

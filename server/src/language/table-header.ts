@@ -86,9 +86,10 @@ function unknown(cell: Cell, why: string | null, offers: readonly string[] = [])
   return { kind: 'unknown', text: cell.text, why, offers };
 }
 
-/** Another name before the unit as it stands. */
+/** Another name before the unit as it stands; a bracket that is closed behind what it takes the place of goes with it. */
 function withUnit(term: string, cell: Cell, name: readonly Token[]): string {
-  return term + cell.text.slice(name[name.length - 1]!.span.end - cell.span.start);
+  const rest = cell.text.slice(name[name.length - 1]!.span.end - cell.span.start);
+  return term + rest.replace(/^\s*[)\]]/, '');
 }
 
 /** A head with a formula: what the trade works out so; any other is no name of a column. */

@@ -99,25 +99,6 @@ function otherChoices({ choices }: Traced): readonly (() => Choose)[] {
   });
 }
 
-/** The same for a formula with names, `LSR + CSR × LC - 0.03 mm`; null where it corrects no reading. */
-export function correctionBehind(facts: Facts, expression: Expression, except: string): Expression | null {
-  if (expression.kind === 'measured') return correctionBehind(facts, expression.of, except);
-  if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
-  const { right } = expression;
-  const zero = right.kind === 'negate' ? right.of : right;
-  // Hardly any formula gets as far as to be compared with all values.
-  if (zero.kind !== 'literal' || !isZeroErrorsSize(facts, zero)) return null;
-  return asCorrection(facts, expression, knownValues(facts, except, true));
-}
-
-/** Whether a number is the zero error of the block but for its sign. */
-function isZeroErrorsSize(facts: Facts, literal: Literal): boolean {
-  const error = facts.term('zero error');
-  const stated = S.realValue(literal.quantity.scalar);
-  if (!error.ok || stated === null || !matchesKind(literal, error.quantity)) return false;
-  return R.equals(R.abs(numberAs(literal, error.quantity)), R.abs(stated));
-}
-
 /**
  * `5.46 mm - 0.04 mm`, or `3.5 + 21 × 0.01 - 0.03`, as what corrects the observed reading; null where the formula is not
  * that.
@@ -137,6 +118,25 @@ function asCorrection(facts: Facts, expression: Expression, known: readonly Know
     left: { kind: 'name', key: keyFor(facts, observed), text: textOf(left) },
     right: { kind: 'name', key: keyFor(facts, { ...observed, term: 'zero error' }), text: zero.text },
   };
+}
+
+/** The same for a formula with names, `LSR + CSR × LC - 0.03 mm`; null where it corrects no reading. */
+export function correctionBehind(facts: Facts, expression: Expression, except: string): Expression | null {
+  if (expression.kind === 'measured') return correctionBehind(facts, expression.of, except);
+  if (expression.kind !== 'add' && expression.kind !== 'subtract') return null;
+  const { right } = expression;
+  const zero = right.kind === 'negate' ? right.of : right;
+  // Hardly any formula gets as far as to be compared with all values.
+  if (zero.kind !== 'literal' || !isZeroErrorsSize(facts, zero)) return null;
+  return asCorrection(facts, expression, knownValues(facts, except, true));
+}
+
+/** Whether a number is the zero error of the block but for its sign. */
+function isZeroErrorsSize(facts: Facts, literal: Literal): boolean {
+  const error = facts.term('zero error');
+  const stated = S.realValue(literal.quantity.scalar);
+  if (!error.ok || stated === null || !matchesKind(literal, error.quantity)) return false;
+  return R.equals(R.abs(numberAs(literal, error.quantity)), R.abs(stated));
 }
 
 /** Whether a part of a formula is the observed reading: by its name, as a number, or as the sum that makes it. */
