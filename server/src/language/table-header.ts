@@ -118,7 +118,7 @@ function unreadFormula(cell: Cell, name: readonly Token[], formula: readonly Tok
   return unknown(
     cell,
     `${cell.text} is a formula, which heads no column; write what the column holds, such as observed reading (mm), or for a quantity of your own a name with a symbol, such as area A (mm^2)`,
-    readLeftSide(name).kind === 'own' ? [withUnit(typed, cell, formula)] : [],
+    readLeftSide(name).kind === 'own' && formula.length > 0 ? [withUnit(typed, cell, formula)] : [],
   );
 }
 
