@@ -49,7 +49,7 @@ function roundedNumbers(facts: Facts, claim: Claim, stated: Stated): readonly Ro
   const known = [...knownNumbers(facts, claim, name), ...partsOfEarlier(facts, claim, stated)];
   const unit = measuringUnit(stated.expression);
   // What is worked out from values may have been put into other units first; scales and readings are not.
-  const factors = claim.subject.kind === 'own' || claim.subject.kind === 'statistic' ? TENS : [];
+  const factors = claim.subject.kind === 'own' || claim.subject.kind === 'statistic' ? tens() : [];
   const written = numbersBeside(claim, stated);
   const rounded: Rounded[] = [];
   for (const part of numbersOf(stated.expression)) {
@@ -131,10 +131,13 @@ function knownAs(
   return 'no';
 }
 
-const TENS = [1, 2, 3, 4, 5, 6, 7, 8, 9].flatMap(power => [
-  R.powerInteger(R.TEN, power)!,
-  R.powerInteger(R.TEN, -power)!,
-]);
+/** 10, 1/10, 100, 1/100 and so on. */
+function tens(): readonly R.Rational[] {
+  return [1, 2, 3, 4, 5, 6, 7, 8, 9].flatMap(power => [
+    R.powerInteger(R.TEN, power)!,
+    R.powerInteger(R.TEN, -power)!,
+  ]);
+}
 
 /** The true value lies between the least and the greatest that the roundings give. */
 function rangeHolds(expression: Expression, rounded: readonly Rounded[], truth: Q.Quantity): boolean {

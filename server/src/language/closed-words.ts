@@ -42,6 +42,8 @@ export interface ClosedWords {
  */
 export function closedWords(tokens: readonly Token[]): ClosedWords {
   const { text, pieces } = plainText(tokens);
+  const usual = usualParts(text, pieces);
+  if (usual !== null) return { parts: usual, unread: [] };
   const parts: ClosedPart[] = [];
   let at = 0;
   while (at < text.length) {
@@ -56,6 +58,24 @@ export function closedWords(tokens: readonly Token[]): ClosedWords {
     at += found.length;
   }
   return { parts, unread: [] };
+}
+
+const USUAL =
+  /^(?:(?<vernier>vernier) zero (?<way>right|left)|circular zero (?<place>above|below) the line) , division [#01]$/;
+
+/** What most people write, just as the forms below would read it: `vernier zero right, division 3`. */
+function usualParts(text: string, pieces: readonly Piece[]): readonly ClosedPart[] | null {
+  if (text === 'zeros coincide') return [{ kind: 'zeros coincide' }];
+  const said = USUAL.exec(text)?.groups;
+  if (said === undefined) return null;
+  const on = said.vernier === undefined ? 'circular' : 'vernier';
+  const side = said.way === 'right' || said.place === 'below' ? 'positive' : 'negative';
+  const number = pieces[pieces.length - 1]!.tokens;
+  return [
+    { kind: 'zero', on },
+    { kind: 'side', on, side },
+    { kind: 'line', on: null, numbers: [number] },
+  ];
 }
 
 /** A word, a sign, or a number with what measures it, at its place in the plain text. */
@@ -131,7 +151,8 @@ function partAt(
   at: number,
   pieces: readonly Piece[],
 ): { readonly part: ClosedPart; readonly length: number } | null {
-  for (const { pattern, part } of FORMS) {
+  forms ??= allForms();
+  for (const { pattern, part } of forms) {
     const match = matchAt(pattern, text, at);
     if (match === null) continue;
     const numbers = pieces
@@ -172,7 +193,10 @@ const DIVISIONS = '(?:(?:circular|head) )?(?:scale )?(?:divisions?|divs?|csd|hsd
 const IN_LINE = `(?: of (?:the )?(?<of>${VERNIER}|${CIRCULAR}))?(?: is)?(?: (?:(?:coincides|coinciding|in line|matches)(?: with (?:the |a |any |some )?(?:${LINE}|(?:main |linear )?(?:scale )?(?:division|mark|line)))?|(?:on|at) the ${LINE}))?`;
 const ON = `(?:(?<on>vernier|circular|head|thimble|linear) )?(?:scale )?`;
 
-const FORMS: readonly Form[] = [
+/** Put together when the first closed position is read: most runs of the command meet none. */
+let forms: readonly Form[] | null = null;
+
+const allForms = (): readonly Form[] => [
   form(
     `(?:the )?(?:(?:${CIRCULAR} )?${ZERO}|${ZERO} of (?:the )?${CIRCULAR})(?: is| stands)? (?:on|at|coincides with|coinciding with|in line with) (?:the )?${LINE}`,
     () => ({ kind: 'zeros coincide' }),
