@@ -1,4 +1,5 @@
 import { unitWord } from '../engine/unit.ts';
+import { BEHIND_LINE, closedForms } from './closed-grammar.ts';
 import type { Token } from './syntax.ts';
 
 /** The scale whose zero, line or side a part of the statement speaks of. */
@@ -25,7 +26,7 @@ export type ClosedPart =
   | { readonly kind: 'far end' };
 
 /** A number as typed, with its unit where it has one. */
-type Digits = readonly Token[];
+export type Digits = readonly Token[];
 
 /** The statement taken apart; where a word or a number fits nowhere, what was read before it and the rest of its part. */
 export interface ClosedWords {
@@ -151,14 +152,18 @@ function partAt(
   at: number,
   pieces: readonly Piece[],
 ): { readonly part: ClosedPart; readonly length: number } | null {
-  forms ??= allForms();
-  for (const { pattern, part } of forms) {
+  for (const { pattern, isLine, part } of closedForms()) {
     const match = matchAt(pattern, text, at);
     if (match === null) continue;
+    const end = at + match[0].length;
     const numbers = pieces
-      .filter(piece => at <= piece.at && piece.at < at + match[0].length && isMarked(piece, match))
+      .filter(piece => at <= piece.at && piece.at < end && isMarked(piece, match))
       .map(({ tokens }) => tokens);
-    return { part: part(match.groups ?? {}, numbers), length: match[0].length };
+    const behind = isLine ? matchAt(BEHIND_LINE, text, end) : null;
+    return {
+      part: part({ ...match.groups, ...behind?.groups }, numbers),
+      length: match[0].length + (behind?.[0].length ?? 0),
+    };
   }
   return null;
 }
@@ -168,116 +173,6 @@ function isMarked(piece: Piece, match: RegExpExecArray): boolean {
   return (match.indices ?? [])
     .slice(1)
     .some(place => place !== undefined && place[0] === piece.at && piece.tokens[0]!.kind === 'number');
-}
-
-interface Form {
-  readonly pattern: RegExp;
-  readonly part: (
-    groups: Readonly<Record<string, string | undefined>>,
-    numbers: readonly Digits[],
-  ) => ClosedPart;
-}
-
-/** A form of words. Spaces stand for single spaces, `N` for a number that is asked for; it ends with a whole word. */
-function form(words: string, part: Form['part']): Form {
-  return { pattern: new RegExp(`(?:${words.replaceAll('N', '([#01])')})(?![^ ,;().])`, 'dy'), part };
-}
-
-const ZERO = '(?:zero|0)(?: mark| line)?';
-const VERNIER = '(?:vernier|sliding)(?: scale)?';
-const CIRCULAR = '(?:circular|head|thimble)(?: scale)?';
-const LINE = '(?:(?:reference|base|index|datum|main|pitch|linear|sleeve) )?(?:scale )?line';
-const DIVISION = '(?:division|div|line|mark|graduation)';
-const DIVISIONS = '(?:(?:circular|head) )?(?:scale )?(?:divisions?|divs?|csd|hsd|vsd)';
-/** `division 3 of the vernier coincides with a main scale mark`, `division 47 on the line` */
-const IN_LINE = `(?: of (?:the )?(?<of>${VERNIER}|${CIRCULAR}))?(?: is)?(?: (?:(?:coincides|coinciding|in line|matches)(?: with (?:the |a |any |some )?(?:${LINE}|(?:main |linear )?(?:scale )?(?:division|mark|line)))?|(?:on|at) the ${LINE}))?`;
-const ON = `(?:(?<on>vernier|circular|head|thimble|linear) )?(?:scale )?`;
-
-/** Put together when the first closed position is read: most runs of the command meet none. */
-let forms: readonly Form[] | null = null;
-
-const allForms = (): readonly Form[] => [
-  form(
-    `(?:the )?(?:(?:${CIRCULAR} )?${ZERO}|${ZERO} of (?:the )?${CIRCULAR})(?: is| stands)? (?:on|at|coincides with|coinciding with|in line with) (?:the )?${LINE}`,
-    () => ({ kind: 'zeros coincide' }),
-  ),
-  form(
-    `(?:the )?(?:${VERNIER} ${ZERO}|${ZERO} of (?:the )?${VERNIER})(?: is| stands)? (?:on|at|coincides with|coinciding with|in line with) (?:the )?(?:main(?: scale)? ${ZERO}|${ZERO} of (?:the )?main scale)`,
-    () => ({ kind: 'zeros coincide' }),
-  ),
-  form(
-    `(?:the )?(?:both )?(?:the )?(?:zeros?|zeroes|zero marks?|zero lines?)(?: of (?:the )?(?:two|both) scales)? (?:are )?(?:exactly )?(?:coincide|coinciding|agree|in line|match)(?: exactly| with each other)?|(?:no|nil|zero) zero error|zero error(?: is)? (?:nil|none|zero)`,
-    () => ({ kind: 'zeros coincide' }),
-  ),
-  form(
-    `(?:the )?(?:${ON}${DIVISION} )?between (?:${DIVISION}s? )?N(?:th)? and N(?:th)?(?: ${DIVISION}s?)?${IN_LINE}`,
-    ({ on, of }, numbers) => ({ kind: 'line', on: scaleOf(on ?? of), numbers }),
-  ),
-  form(
-    `(?:(?:the )?${LINE} )?(?:(?:coincid(?:es|ing)|in line) with |coinciding )?(?:the )?${ON}(?:${DIVISION}(?: number| no)?|coincidence|coinciding ${DIVISION}) N${IN_LINE}`,
-    ({ on, of }, numbers) => ({ kind: 'line', on: scaleOf(on ?? of), numbers }),
-  ),
-  form(
-    `(?:(?:the )?${LINE} )?(?:(?:coincid(?:es|ing)|in line) with |coinciding )?(?:the )?Nth ${ON}${DIVISION}${IN_LINE}`,
-    ({ on, of }, numbers) => ({ kind: 'line', on: scaleOf(on ?? of), numbers }),
-  ),
-  form(`(?<on>n|vc|csr|hsr)(?: [=:])? N`, ({ on }, numbers) => ({
-    kind: 'line',
-    on: on === 'n' ? null : on === 'vc' ? 'vernier' : 'circular',
-    numbers,
-  })),
-  form(`(?:by )N ${DIVISIONS}`, (_, [number]) => ({ kind: 'count', number: number! })),
-  form(`N (?:(?:circular|head) )?(?:scale )?(?:divisions|divs|csd|hsd|vsd)`, (_, [number]) => ({
-    kind: 'count',
-    number: number!,
-  })),
-  form(
-    `(1) ${DIVISIONS}|N ${DIVISIONS}(?= (?:(?:is|lies|stands) )?(?:above|below|on the arc|off the arc))`,
-    (_, [number]) => ({
-      kind: 'count',
-      number: number!,
-    }),
-  ),
-  form(`(?:by )?(@)`, (_, [number]) => ({ kind: 'size', number: number! })),
-  form(`from (?:the )?(?:far|other|right|last) end|from the (?:end|right)`, () => ({ kind: 'far end' })),
-  form(
-    `(?:(?:to|on|toward|towards) )?(?:the )?(?<side>right|left|ahead|behind)(?: side| hand side)?(?: of (?:the )?(?:(?:main (?:scale )?)?${ZERO}(?: of (?:the )?main(?: scale)?)?|main scale))?`,
-    ({ side }) => ({
-      kind: 'side',
-      on: 'vernier',
-      side: side === 'right' || side === 'ahead' ? 'positive' : 'negative',
-    }),
-  ),
-  form(`(?<side>above|below)(?: (?:the )?${LINE})?`, ({ side }) => ({
-    kind: 'side',
-    on: 'circular',
-    side: side === 'below' ? 'positive' : 'negative',
-  })),
-  form(`(?<side>on|off) the arc`, ({ side }) => ({
-    kind: 'side',
-    on: 'arc',
-    side: side === 'on' ? 'positive' : 'negative',
-  })),
-  form(`(?<side>(?:barely|just) visible|visible|hidden|not visible)`, ({ side }) => ({
-    kind: 'side',
-    on: 'linear',
-    side: side === 'visible' ? 'positive' : /^(?:barely|just)/.test(side!) ? 'nearest' : 'negative',
-  })),
-  form(
-    `(?:the )?(?:(?<on>${VERNIER}|${CIRCULAR}|linear(?: scale)?) ${ZERO}|${ZERO} of (?:the )?(?<of>${VERNIER}|${CIRCULAR}|linear scale))`,
-    ({ on, of }) => ({ kind: 'zero', on: scaleOf(on ?? of) }),
-  ),
-  form(`(?:the )?(?:${VERNIER}(?= (?:(?:is|lies|stands|to|on|the) )*(?:right|left|ahead|behind)))`, () => ({
-    kind: 'zero',
-    on: 'vernier',
-  })),
-  form(`(?:the )?(?:zero(?: mark)?|index(?: mark)?)`, () => ({ kind: 'zero', on: null })),
-];
-
-function scaleOf(words: string | undefined): ClosedScale | null {
-  if (words === undefined) return null;
-  if (/^linear/.test(words)) return 'linear';
-  return /^(?:vernier|sliding)/.test(words) ? 'vernier' : 'circular';
 }
 
 /** What stands from a place on that no form takes, to the end of its part. */
