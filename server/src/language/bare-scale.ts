@@ -11,11 +11,10 @@ import { instrumentNamed } from './instruments.ts';
  */
 export function whyNotBare(facts: Facts, what: string): Answer | null {
   const { instrument, scales, givens, own, unread, sentences } = facts.measurement;
-  const isFine = /^(?:vernier|circular)/;
   if (
     sentences.has('fine scale') ||
     unread.has('instrument') ||
-    scales.some(({ scale }) => isFine.test(scale))
+    scales.some(({ scale }) => FINE_SCALES.test(scale))
   )
     return REPORTED;
   const needed = fineScaleOf(instrument ?? '');
@@ -33,6 +32,8 @@ export function whyNotBare(facts: Facts, what: string): Answer | null {
     `nothing in this block determines the ${what}: an instrument such as ${instrument} has a ${needed.scale.name}, so record the ${lacks.name} (${lacks.how})`,
   );
 }
+
+const FINE_SCALES = /^(?:vernier|circular)/;
 
 /** Names of one's own that speak of a fine scale. */
 const FINE_WORDS = /\b(?:vernier|coincid\w*|divisions?|circular scale|thimble)\b/i;

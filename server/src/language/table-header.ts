@@ -128,7 +128,7 @@ function countedColumn(cell: Cell, term: Term, counts: readonly Token[]): Column
     return unknown(cell, `the ${term.name} is no count of divisions; write the unit that it is measured in`);
   const isMark = term.name === 'main scale reading' || term.name === 'linear scale reading';
   if (!isMark) return { kind: 'term', term, unit: [], symbol: null };
-  return /^(?:n|no)/i.test(counts[0]!.text)
+  return /^n/i.test(counts[0]!.text)
     ? unknown(cell, `the ${term.name} is a length or a count of divisions; write its unit, or (divisions)`)
     : { kind: 'term', term, unit: counts, symbol: null };
 }
