@@ -2,6 +2,7 @@ import type { Lack } from '../language/answer.ts';
 import type { Claim, Measurement, Subject } from '../language/measurement.ts';
 import type { Fix } from '../language/problem.ts';
 import type { Span } from '../language/syntax.ts';
+import { runTogether } from '../language/units-together.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -24,7 +25,10 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
         : verdict.span;
     said.add(`${verdict.block}:${message}`);
     const own =
-      unclearQuantity(note, verdict) ?? unitForName(note, verdict) ?? lettersTogether(note, verdict, span);
+      unclearQuantity(note, verdict) ??
+      unitForName(note, verdict) ??
+      lettersTogether(note, verdict, span) ??
+      unitsTogether(note, verdict);
     findings.push(claimFinding(rule, note, { ...verdict, span }, own ?? { message }));
   }
   for (const { measurement, span, lack } of recordLacks(note)) {
@@ -190,6 +194,14 @@ function lettersTogether(
     message: `${lack.word} is one name, which stands for nothing in this block; for the product of ${letters.slice(0, -1).join(', ')} and ${letters.at(-1)} write ${product}`,
     fixes: [{ title: `Write ${product}`, edits: [{ span, newText: product }], sure: false }],
   };
+}
+
+/** `5 Nm^-2`: units behind a number that stand together. */
+function unitsTogether(note: NoteCheck, verdict: Verdict): { message: string; fixes: readonly Fix[] } | null {
+  const { lack } = verdict as { readonly lack?: Lack };
+  if (lack?.kind !== 'unknown-name' || lack.span === null) return null;
+  const isBehindNumber = /[\d⁰-⁹})] ?$/.test(note.text.slice(0, lack.span.start).slice(-2));
+  return isBehindNumber ? runTogether(lack.word, lack.span) : null;
 }
 
 function symbolText(claim: Claim): string {

@@ -16,6 +16,7 @@ import {
   partOf,
 } from './parser-state.ts';
 import type { Token } from './syntax.ts';
+import { unitBelow } from './unit-below.ts';
 
 /**
  * Reads a sum from the place reached as far as it goes.
@@ -44,6 +45,8 @@ function readProduct(state: ParserState): Part | null {
   while (left !== null && isOperator(state.tokens[state.at], '×', '/')) {
     const divides = isOperator(state.tokens[state.at], '/');
     const doubtsBefore = state.problems.length;
+    const below = divides ? unitBelow(state, left) : null;
+    if (below !== null) return fail(state, below);
     state.at += 1;
     const right = readSigned(state);
     if (right === null) return null;
@@ -96,6 +99,8 @@ function readFactors(state: ParserState): Part | null {
   let left = readPowered(state);
   while (left !== null && beginsFactor(state, state.at)) {
     const next = state.tokens[state.at] as Token;
+    const below = unitBelow(state, left);
+    if (below !== null) return fail(state, below);
     if (next.kind === 'number') doubt(state, numberBeside(state, left));
     else if (left.shape === 'fraction') doubt(state, mixedBeside(state, left));
     const right = readPowered(state);

@@ -26,6 +26,11 @@ export function claimOf(draft: Draft, statement: Signed, subject: Subject, symbo
   };
 }
 
+/** Whether a claim is about the formula on its left side, `T^2 = 4.04 s^2`, and about no quantity that has a name. */
+export function isAboutFormula({ links, subjectSpan }: Claim): boolean {
+  return links.length > 1 && links[0]!.span.start === subjectSpan.start;
+}
+
 /** Lets formulas look a subject up by its key. */
 export function rememberSubject(draft: Draft, subject: Subject): void {
   (draft.table.subjects as Map<string, Subject>).set(subjectKey(subject), subject);

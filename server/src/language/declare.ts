@@ -1,5 +1,6 @@
 import { changeOf } from './changes.ts';
 import type { FenceHeader } from './fence-header.ts';
+import { isWords } from './interpret-formula.ts';
 import type { Subject } from './measurement.ts';
 import { blockKey, type Declarations, labelKey, subjectOfTerm } from './names.ts';
 import { ownLetters } from './own-letters.ts';
@@ -48,6 +49,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         break;
       }
       case 'own': {
+        if (!isWords(statement.left)) break;
         const name = left.symbol ?? left.words;
         // In a block about an instrument N is the number of divisions of its fine scale.
         if (name === 'N' && (screw || vernier) && !letters.has(name)) break;

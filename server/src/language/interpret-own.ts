@@ -1,5 +1,6 @@
 import { claimOf } from './claim.ts';
 import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
+import { interpretFormula, isWords } from './interpret-formula.ts';
 import { readLetter } from './interpret-record.ts';
 import { nameHere } from './interpret-table.ts';
 import { type LeftSide, spanOfTokens } from './left-side.ts';
@@ -28,6 +29,7 @@ export function interpretOwn(
   left: Extract<LeftSide, { readonly kind: 'own' }>,
 ): void {
   const name = left.symbol ?? left.words;
+  if (!isWords(statement.left) && interpretFormula(draft, statement)) return;
   if (!isName(draft, statement, left)) return;
   if (statement.kind === 'claim' || statement.right.some(token => isSign(token, '=') || isSign(token, '?'))) {
     const subject: Subject = { kind: 'own', name, row: null, block: null };
@@ -113,12 +115,7 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
   const span = spanOfTokens(statement.left)!;
   const text = statement.leftText;
   const words = left.words === '' ? [] : left.words.split(' ');
-  if (
-    statement.left.some(
-      token => token.kind !== 'word' && !isSign(token, '-') && !isSign(token, '(') && !isSign(token, ')'),
-    ) ||
-    words.length > MOST_WORDS
-  ) {
+  if (!isWords(statement.left) || words.length > MOST_WORDS) {
     reportSentence(
       draft,
       text,

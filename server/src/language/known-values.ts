@@ -1,6 +1,7 @@
 import { sameDimension } from '../engine/dimension.ts';
 import type * as Q from '../engine/quantity.ts';
 import type { Unit } from '../engine/unit.ts';
+import { isAboutFormula } from './claim.ts';
 import { evaluateStated } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import type { Claim, Subject } from './measurement.ts';
@@ -73,7 +74,7 @@ export function knownValues(facts: Facts, except: string, aboveOnly = false): re
   for (const claim of measurement.claims) {
     const isItself = claim.subject.kind === 'own' && claim.subject.name === except;
     if (isItself && aboveOnly) break;
-    if (claim.subject.kind === 'own' && !isItself) add(claim.subject);
+    if (claim.subject.kind === 'own' && !isItself && !isAboutFormula(claim)) add(claim.subject);
     if (claim.subject.kind === 'statistic') add(claim.subject);
   }
   for (const row of [null, ...measurement.rows.map(({ number }) => number).slice(0, 60)]) {

@@ -109,6 +109,8 @@ function readDivisions(tokens: readonly Token[]): LeftSide | null {
   for (let from = tokens.length - 1; from >= 1 && from >= tokens.length - 7; from--) {
     const term = findTerm(tokensText(tokens.slice(from)));
     const before = tokens.slice(0, from);
+    // Where a sign stands before the division, it is one side of a formula: `S - V`, `1 MSD - 1 VSD`.
+    if (tokens[from]!.kind === 'operator' || endsInSign(before)) continue;
     if (term?.kind === 'division' && before.some(token => token.kind === 'number' || token.kind === 'word')) {
       const countable = before.every(
         token => token.kind !== 'word' || isSymbol(token.text) || token.text === 'one',
@@ -119,6 +121,16 @@ function readDivisions(tokens: readonly Token[]): LeftSide | null {
     }
   }
   return null;
+}
+
+/** Whether a count ends in a sign, or in a number behind a plus or minus: `S -`, `1 MSD - 1`. */
+function endsInSign(before: readonly Token[]): boolean {
+  const isSign = (token: Token | undefined, signs: RegExp): boolean =>
+    token?.kind === 'operator' && signs.test(token.text);
+  return (
+    isSign(before.at(-1), /^[-+/]$/) ||
+    (before.at(-1)?.kind !== 'operator' && isSign(before.at(-2), /^[-+]$/))
+  );
 }
 
 /** `Least count (LC)` says one thing twice; `diameter (D)` names its symbol; `diameter (mm)` its unit. */

@@ -8,6 +8,7 @@ import type { NameTable } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
+import { doubtfulPower, runTogether } from './units-together.ts';
 import { reportUnknownReference } from './unknown-reference.ts';
 
 export interface StatedOptions {
@@ -34,7 +35,8 @@ export function readStated(draft: Draft, tokens: readonly Token[], options: Stat
   for (const { rule, span, message, fixes, related } of parsed.problems)
     report(draft, rule, span, message, fixes, related);
   if (parsed.expression === null) return null;
-  if ((options.mode === 'value' || options.isRecord === true) && reportUnknownWords(draft, parsed.spans))
+  const isRecord = options.mode === 'value' || options.isRecord === true;
+  if (isRecord && (reportUnknownWords(draft, parsed.spans) || reportDoubtfulPower(draft, withUnit)))
     return null;
   return statedOf(parsed, tokens, otherReadings(parsed, withUnit, names, options.mode));
 }
@@ -52,10 +54,24 @@ export function reportUnknownWords(draft: Draft, spans: Parsed['spans']): boolea
   let found = false;
   for (const [part, span] of spans) {
     if (part.kind !== 'name' || !part.key.startsWith('?')) continue;
+    // Behind units that run together the next one stands for nothing either.
+    if (found && unitWord(part.text) !== null) continue;
     found = true;
-    report(draft, 'unreadable-line', span, `${part.text} is no value, no unit and no name of this block`);
+    const { message, fixes } = runTogether(part.text, span) ?? {
+      message: `${part.text} is no value, no unit and no name of this block`,
+      fixes: [],
+    };
+    report(draft, 'unreadable-line', span, message, fixes);
   }
   return found;
+}
+
+/** A record has nothing beside it that would say which unit is meant. */
+function reportDoubtfulPower(draft: Draft, tokens: readonly Token[]): boolean {
+  const doubtful = doubtfulPower(tokens);
+  if (doubtful === null) return false;
+  report(draft, doubtful.rule, doubtful.span, doubtful.message, doubtful.fixes);
+  return true;
 }
 
 function statedOf(parsed: Parsed, tokens: readonly Token[], { readings, mixed }: Readings): Stated {

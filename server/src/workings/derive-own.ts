@@ -2,6 +2,7 @@ import type { Derivation, Step, StepLink } from '../engine/derivation.ts';
 import { namesIn, rewrite } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
+import { isAboutFormula } from '../language/claim.ts';
 import { evaluateIn } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
 import { ownerOf } from '../language/facts-error.ts';
@@ -38,7 +39,11 @@ export function deriveOwn(deriving: Deriving, subject: Subject): Derivation | nu
     // A formula in letters that is in its simplest form already is the result.
     if (last === undefined || spelled(last.value) !== spelled(result.value)) links.push(result);
     const steps = formula.kind === 'name' && before.links.length > 0 ? [] : before.steps;
-    return { title: titleOf(facts, local), steps: [...steps, claimStep(named(local.name), links)] };
+    const claim = claimOf(facts, local);
+    // What is claimed of a formula begins with the formula itself.
+    const isFormula = claim !== null && isAboutFormula(claim);
+    const step = isFormula ? claimStep(formula, links.slice(1)) : claimStep(named(local.name), links);
+    return { title: titleOf(facts, local), steps: [...steps, step] };
   });
 }
 

@@ -1,3 +1,4 @@
+import { isAboutFormula } from '../language/claim.ts';
 import type { Facts } from '../language/facts.ts';
 import { ownerOf } from '../language/facts-error.ts';
 import type { Claim, Subject } from '../language/measurement.ts';
@@ -30,6 +31,7 @@ export function fullNameIn(facts: Facts, subject: Subject): string {
 /** What a heading calls a subject: `Density rho`, `Mean absolute error of T`, `g`. */
 export function titleOf(facts: Facts, subject: Subject): string {
   const claim = claimOf(facts, subject);
+  if (claim !== null && isAboutFormula(claim)) return claim.subjectText;
   const isWorded = subject.kind === 'own' && claim !== null && claim.times === null;
   const text =
     isWorded && !subject.name.includes(' ') ? claim.subjectText.trim() : fullNameIn(facts, subject);

@@ -1,6 +1,8 @@
-import { dimensionText, NAMED_DIMENSIONS, sameDimension } from '../../engine/dimension.ts';
+import { combined, dimensionText, NAMED_DIMENSIONS, sameDimension } from '../../engine/dimension.ts';
 import type { Quantity } from '../../engine/quantity.ts';
 import { unitShown } from '../../engine/unit.ts';
+import { tokenize } from '../../language/lexer.ts';
+import { unitLikeTwo } from '../../language/units-together.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from '../finding-from.ts';
 import { oddRecords } from '../record-kinds.ts';
 import { recordLacks } from '../record-lacks.ts';
@@ -32,10 +34,15 @@ density rho = m / v = 2.71 g/cm^3
   run(note) {
     const kinds = note.verdicts.flatMap(verdict => {
       if (verdict.kind === 'other-kind') {
-        const { stated, truth } = verdict;
+        const { stated, truth, span } = verdict;
+        const like = unitLikeTwo(tokenize(note.text.slice(span.start, span.end), span.start).tokens);
+        const isMeant =
+          like !== null && sameDimension(combined(stated.dimension, like.gain, 1), truth.dimension);
+        const said = `${claimName(note, verdict.claim)} is ${kindText(truth)}, but this link is ${kindText(stated)}`;
         return [
           claimFinding(unitMismatch, note, verdict, {
-            message: `${claimName(note, verdict.claim)} is ${kindText(truth)}, but this link is ${kindText(stated)}`,
+            message: isMeant ? `${said}; with a space, ${like.apart}, it is that` : said,
+            fixes: isMeant ? [{ ...like.fix, sure: true }] : [],
           }),
         ];
       }

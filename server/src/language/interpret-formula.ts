@@ -1,0 +1,47 @@
+import { claimOf, readLinks } from './claim.ts';
+import type { Draft } from './draft.ts';
+import { parseExpression } from './expression-parser.ts';
+import { isSign, type Statement } from './parser.ts';
+import { textOfTokens } from './parser-state.ts';
+import type { Token } from './syntax.ts';
+
+type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
+
+/** Whether a left side is a name of words: no number, no power and no sign of a formula stands in it. */
+export function isWords(left: readonly Token[]): boolean {
+  return left.every(
+    (token, index) =>
+      token.kind === 'word' || isSign(token, '(') || isSign(token, ')') || isHyphen(left, index),
+  );
+}
+
+/** `least-count` has a hyphen; between two letters, as in `S-V`, and with a space it is a minus. */
+function isHyphen(left: readonly Token[], at: number): boolean {
+  const token = left[at]!;
+  const isBetweenLetters = left[at - 1]?.text.length === 1 && left[at + 1]?.text.length === 1;
+  return isSign(token, '-') && !token.spaced && !isBetweenLetters;
+}
+
+/**
+ * Reads what is claimed of a formula: `T^2 = 4.04 s^2`, `MSR + n × LC = 2.46 cm`, `sin i / sin r = 1.52`.
+ *
+ * The formula is the claim's first link, and names what is claimed; no other line can use that name. False, with nothing
+ * reported, where the left side is no formula of the block's names.
+ */
+export function interpretFormula(draft: Draft, statement: Signed): boolean {
+  if (statement.kind !== 'claim' || !isFormula(draft, statement.left)) return false;
+  const name = textOfTokens(statement.left, 0, statement.left.length);
+  const subject = { kind: 'own', name, row: null, block: null } as const;
+  const formula = readLinks(draft, statement.left, statement.sign);
+  const claim = claimOf(draft, { ...statement, leftText: name }, subject, null);
+  draft.claims.push({ ...claim, links: [...formula, ...claim.links] });
+  return true;
+}
+
+function isFormula(draft: Draft, left: readonly Token[]): boolean {
+  const parsed = parseExpression(left, { names: draft.table, asNames: NO_WORDS, mode: 'link' });
+  if (parsed.expression === null || parsed.problems.length > 0) return false;
+  return [...parsed.spans.keys()].some(part => part.kind === 'name' && !part.key.startsWith('?'));
+}
+
+const NO_WORDS: ReadonlySet<string> = new Set();
