@@ -1,4 +1,4 @@
-import { isPlain } from '../engine/dimension.ts';
+import { dimension, isPlain, sameDimension } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
@@ -49,9 +49,23 @@ export function linkValue(
   }
   // A share may stand among the numbers: `8.5 % × 160 = 13.6 cm^3`.
   if (isNumber && !isLast) return measuredByNext(facts, claim, link, value, truth);
+  const steps = differenceInKelvin(claim, answer.quantity, truth);
+  if (steps !== null) return { quantity: steps, place };
   judging.verdicts.push({ ...at, kind: 'other-kind', stated: answer.quantity, truth });
   return null;
 }
+
+/** `t2 - t1 = 12.5 K`: a difference of two temperatures is as many kelvins as degrees Celsius. */
+function differenceInKelvin({ links }: Claim, stated: Q.Quantity, truth: Q.Quantity): Q.Quantity | null {
+  const first = links[0]?.content;
+  const isDifference = first?.kind === 'stated' && first.stated.expression.kind === 'subtract';
+  return isDifference && sameDimension(truth.dimension, CELSIUS) && sameDimension(stated.dimension, KELVIN)
+    ? { ...stated, dimension: CELSIUS }
+    : null;
+}
+
+const CELSIUS = dimension({ celsius: 1 });
+const KELVIN = dimension({ temperature: 1 });
 
 /**
  * `6.0 V / 12 Ω` beside a voltage V: where both readings are of the right kind, the words behind numbers are units if

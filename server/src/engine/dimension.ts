@@ -48,9 +48,24 @@ export function dimension(powers: Partial<Dimension>): Dimension {
   return { ...NO_DIMENSION, ...powers };
 }
 
-/** Whether both are the same kind of quantity, so that they can be added and compared. */
+/**
+ * Whether both are the same kind of quantity, so that they can be added and compared.
+ *
+ * Beside other units a degree Celsius is a step of one kelvin: J/(g °C) is J/(g K), and so is °C^-1 K^-1.
+ */
 export function sameDimension(a: Dimension, b: Dimension): boolean {
-  return a === b || BASES.every(base => a[base] === b[base]);
+  return a === b || BASES.every(base => a[base] === b[base]) || sameSteps(a, b);
+}
+
+function sameSteps(a: Dimension, b: Dimension): boolean {
+  if (a.celsius === b.celsius || isCelsius(a) || isCelsius(b)) return false;
+  const others = BASES.filter(base => base !== 'celsius' && base !== 'temperature');
+  return a.temperature + a.celsius === b.temperature + b.celsius && others.every(base => a[base] === b[base]);
+}
+
+/** A temperature on the Celsius scale, which has a nought of its own. */
+function isCelsius(a: Dimension): boolean {
+  return a.celsius === 1 && BASES.every(base => base === 'celsius' || a[base] === 0);
 }
 
 /** Whether it is a plain number. */

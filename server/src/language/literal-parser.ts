@@ -5,6 +5,7 @@ import * as R from '../engine/rational.ts';
 import { type Unit, unitText, unitWord } from '../engine/unit.ts';
 import { tooLong } from './number-problems.ts';
 import {
+  doubt,
   fail,
   isOperator,
   isRaised,
@@ -17,6 +18,7 @@ import {
   spanOfTokens,
 } from './parser-state.ts';
 import { joinSpans, type Span, type Token } from './syntax.ts';
+import { besideBelow } from './unit-below.ts';
 import { readUnit, type UnitRead, wholeExponent } from './unit-parser.ts';
 
 /**
@@ -75,6 +77,7 @@ function finish(
 /** Notes that a unit was read, for the rules about the only unit of a link. */
 export function useUnit(state: ParserState, unit: UnitRead, from: number): void {
   for (const word of unit.bothWays) state.bothWays.add(word);
+  if (unit.doubtful !== null) doubt(state, besideBelow(state, unit, from));
   const text = from < unit.to ? literalText(state.tokens, from, unit.to) : null;
   state.units.push({ unit: unit.unit, to: unit.to, text });
 }
@@ -269,7 +272,7 @@ function readSum(
     whole = R.equals(part.place, R.ONE);
     finest = finer;
     to = partUnit.to;
-    read = { unit: unit.unit, to, bothWays: [...read.bothWays, ...partUnit.bothWays] };
+    read = { unit: unit.unit, to, bothWays: [...read.bothWays, ...partUnit.bothWays], doubtful: null };
   }
   return finest === unit.unit ? null : { number: { value, place, to, shape: 'plain' }, unit: read };
 }

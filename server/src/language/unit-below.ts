@@ -1,8 +1,9 @@
-import { replacing } from './expression-fixes.ts';
+import { unitText } from '../engine/unit.ts';
+import { bracketing, replacing } from './expression-fixes.ts';
 import { functionNamed } from './function-words.ts';
 import { isOperator, literalText, type ParserState, type Part, spanOfTokens } from './parser-state.ts';
 import type { Problem } from './problem.ts';
-import { readUnit } from './unit-parser.ts';
+import { readUnit, type UnitRead } from './unit-parser.ts';
 
 /**
  * `1.2 × 10^-5 /K`, `1.2 × 10^-5 1/K`, `0.4 per °C`: a unit below the line with none above it.
@@ -43,4 +44,22 @@ function behindLine({ tokens }: ParserState, at: number): number | null {
   if (token?.kind === 'word' && token.text === 'per') return at + 1;
   const isOne = token?.kind === 'number' && token.text === '1' && isOperator(tokens[at + 1], '/');
   return isOne ? at + 2 : null;
+}
+
+/** `J/kg K`: whether K is divided by or multiplies is for the writer to say. */
+export function besideBelow(state: ParserState, { unit, to }: UnitRead, from: number): Problem {
+  const { tokens } = state;
+  let stroke = to - 1;
+  while (stroke > from && !isOperator(tokens[stroke], '/')) stroke -= 1;
+  const below = `${literalText(tokens, from, stroke)}/(${literalText(tokens, stroke + 1, to)})`;
+  const above = unitText(unit);
+  return {
+    rule: 'ambiguous-expression',
+    span: spanOfTokens(tokens, from, to),
+    message: `this may be ${below} or ${above}, so put brackets around what stands below the line`,
+    fixes: [
+      bracketing(`Write ${below}`, tokens[stroke + 1]!.span.start, tokens[to - 1]!.span.end),
+      replacing(spanOfTokens(tokens, from, to), above),
+    ],
+  };
 }

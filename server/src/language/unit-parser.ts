@@ -9,6 +9,8 @@ export interface UnitRead {
   readonly to: number;
   /** Words in it that names are called, too. */
   readonly bothWays: readonly string[];
+  /** The token of a unit that stands beside one below the line, the K of `J/kg K`: above or below is for the writer to say. */
+  readonly doubtful: number | null;
 }
 
 /**
@@ -30,10 +32,15 @@ export function readUnit(state: ParserState, at: number): UnitRead | null {
   }
   let read = readPowered(state, at, 'first') ?? readTypesetQuotient(state, at);
   if (read === null) return null;
+  let isBelow = false;
   for (;;) {
-    const next = readNext(state, read);
+    const next: UnitRead | null = readNext(state, read);
     if (next === null) return read;
-    read = next;
+    const sign: Token | undefined = tokens[read.to];
+    const isBeside: boolean = sign?.kind !== 'operator';
+    const isName: boolean = isBeside && next.bothWays.length > read.bothWays.length;
+    read = isBelow && isBeside && !isName && next.doubtful === null ? { ...next, doubtful: read.to } : next;
+    isBelow ||= isOperator(sign, '/');
   }
 }
 
@@ -76,7 +83,12 @@ function readBracketed(state: ParserState, at: number): UnitRead | null {
 }
 
 function joined(a: UnitRead, b: UnitRead, join: (a: Unit, b: Unit) => Unit): UnitRead {
-  return { unit: join(a.unit, b.unit), to: b.to, bothWays: [...a.bothWays, ...b.bothWays] };
+  return {
+    unit: join(a.unit, b.unit),
+    to: b.to,
+    bothWays: [...a.bothWays, ...b.bothWays],
+    doubtful: a.doubtful ?? b.doubtful,
+  };
 }
 
 /** A unit with its exponent: `cm^3`, `s^-2`, `m²`. Powers that no unit has are left to the caller. */
@@ -119,10 +131,10 @@ function readAtom(state: ParserState, at: number, place: 'first' | 'beside' | 'u
   if (token === undefined) return null;
   switch (token.kind) {
     case 'degree': {
-      if (place === 'beside') return null;
       const scale = tokens[at + 1];
       const celsius = scale?.kind === 'word' ? unitWord(`°${scale.text}`) : null;
       if (celsius !== null && !(scale?.spaced && isName(state, at + 1))) return plainRead(celsius, at + 2);
+      if (place === 'beside') return null;
       return signRead('°', at);
     }
     case 'prime':
@@ -141,7 +153,7 @@ function signRead(sign: string, at: number): UnitRead | null {
 }
 
 function plainRead(unit: Unit, to: number): UnitRead {
-  return { unit, to, bothWays: [] };
+  return { unit, to, bothWays: [], doubtful: null };
 }
 
 function readWord(state: ParserState, token: Token, at: number): UnitRead | null {
@@ -164,7 +176,7 @@ function readWord(state: ParserState, token: Token, at: number): UnitRead | null
     state.bothWays.add(token.text);
     return null;
   }
-  return { unit, to: at + 1, bothWays: [token.text] };
+  return { unit, to: at + 1, bothWays: [token.text], doubtful: null };
 }
 
 function isName(state: ParserState, at: number): boolean {
