@@ -21,7 +21,7 @@ export function judgeError(
       judging.verdicts.push({ block, claim, link, span: link.span, kind: 'lack', lack: truth.lack });
     return;
   }
-  const agrees = errorAgrees(facts, truth.quantity, written.quantity, stated.error);
+  const agrees = errorAgrees(facts, truth.quantity, written.quantity, stated);
   if (agrees === null) {
     judging.verdicts.push({
       block,

@@ -1,3 +1,4 @@
+import { toDecimalText } from '../engine/decimal-text.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -14,6 +15,7 @@ import { judgeError } from './judge-error.ts';
 import { judgePlaces } from './judge-places.ts';
 import { linkValue } from './link-value.ts';
 import { roundsWithin } from './numbers-put-in.ts';
+import { restates } from './restated.ts';
 import { findSlip } from './slip-search.ts';
 import { valueTimes } from './truth.ts';
 import type { NamedSlip, Verdict } from './verdict.ts';
@@ -131,7 +133,9 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
   const facts = judging.facts.block(block);
   const at = { block, claim, link: link.link, span: link.link.span };
   if (agrees(facts, claim.subject, truth, value)) {
-    if (isLast && link.stated.isValue) judgePlaces(judging, facts, at, link.stated, value, truth);
+    const percent = isLast && link.stated.isValue ? shareInPercent(claim, value) : null;
+    if (percent !== null) judging.verdicts.push({ ...at, kind: 'share', percent });
+    else if (isLast && link.stated.isValue) judgePlaces(judging, facts, at, link.stated, value, truth);
     return S.equals(
       comparable(truth, value.quantity)!.truth.scalar,
       comparable(truth, value.quantity)!.stated.scalar,
@@ -143,6 +147,7 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
   if (numbers && !isReading(claim.subject) && roundsWithin(facts, claim, link.stated, truth, value.quantity))
     return 'right';
   if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
+  if (restates(claim, link.stated, value, link.before, isLast)) return 'rounded';
   const causes = causesOf(judging.follow, block, claim, value, judging.wrong);
   const [root, ...others] = new Set(causes.map(cause => judging.roots.get(cause.claim) ?? cause));
   if (root !== undefined) {
@@ -247,15 +252,22 @@ function keepSubstitute(
   else judging.wrong.push(substitute);
 }
 
+/** `percentage error of v = 0.014` says 0.014 % by its name and 1.4 % by its number; null where it is neither. */
+function shareInPercent(claim: Claim, { quantity, place }: StatedValue): string | null {
+  const share = isPercentage(claim) && quantity.unit === null ? S.realValue(quantity.scalar) : null;
+  if (share === null || place === null || R.isZero(share)) return null;
+  const places = R.terminatingPlaces(place) ?? 0;
+  return `${toDecimalText(R.multiply(share, R.rational(100)), Math.max(0, places - 2))} %`;
+}
+
+function isPercentage({ subject }: Claim): boolean {
+  if (subject.kind !== 'statistic') return false;
+  return subject.statistic === 'percentage error' || subject.statistic === 'percentage difference';
+}
+
 /** `0.4/5 × 100 = 8 %`: the hundred belongs with its sign. */
 function isHundredfold(claim: Claim, truth: Q.Quantity, value: StatedValue): boolean {
-  const { subject } = claim;
-  if (
-    subject.kind !== 'statistic' ||
-    (subject.statistic !== 'percentage error' && subject.statistic !== 'percentage difference')
-  )
-    return false;
-  if (value.quantity.unit !== null) return false;
+  if (!isPercentage(claim) || value.quantity.unit !== null) return false;
   const ratio = S.divide(value.quantity.scalar, truth.scalar);
   const hundred = ratio === null ? null : S.realValue(ratio);
   // Numbers put in may be rounded, so the hundred need not come out to the last figure.

@@ -164,9 +164,17 @@ export function isRightChoice(facts: Facts, subject: Subject, truth: Quantity, s
   const value = evaluateStated(facts, stated, truth.dimension);
   if (!value.ok) return false;
   const place = placeOf(chosenReading(facts, stated, truth.dimension));
+  // Beside choices in per cent a number without the sign is another one.
+  if (truth.unit?.symbol === '%' && value.quantity.unit === null && speaksInPercent(facts)) return false;
   return (
     agrees(facts, subject, truth, { quantity: value.quantity, place }) &&
     hasRightError(facts, subject, stated)
+  );
+}
+
+function speaksInPercent({ measurement }: Facts): boolean {
+  return measurement.question.options.some(
+    ({ stated }) => stated?.expression.kind === 'literal' && stated.expression.quantity.unit?.symbol === '%',
   );
 }
 
@@ -174,7 +182,7 @@ function hasRightError(facts: Facts, subject: Subject, stated: Stated): boolean 
   const error = statedError(facts, subject, stated);
   if (error === null || stated.error === null || !error.truth.ok) return true;
   const { written, truth } = error;
-  return written.ok && errorAgrees(facts, truth.quantity, written.quantity, stated.error) === true;
+  return written.ok && errorAgrees(facts, truth.quantity, written.quantity, stated) === true;
 }
 
 function answerText({ answer }: Question): string | null {

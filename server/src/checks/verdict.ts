@@ -60,4 +60,6 @@ export type Verdict = At &
     | { readonly kind: 'excluded'; readonly against: Span | null }
     | { readonly kind: 'meant-corrected'; readonly stated: StatedValue; readonly truth: Quantity }
     | { readonly kind: 'hundred' }
+    /** A percentage written as a share, 0.014 for 1.4 %; `percent` is what it comes to. */
+    | { readonly kind: 'share'; readonly percent: string }
   );

@@ -6,6 +6,7 @@ import { evaluateStated } from './evaluate-in.ts';
 import { type Facts, type NoteFacts, noteFacts, withBlock } from './facts.ts';
 import { DIVISION_OF } from './facts-scales.ts';
 import { linearForm } from './linear-form.ts';
+import { firstMeasured } from './measured-link.ts';
 import type { Claim, Measurement, ScaleRecord, Stated, Subject } from './measurement.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
@@ -163,7 +164,7 @@ function adopt(facts: Facts, claim: Claim): Measurement | null {
     return null;
   const answer = facts.value(subject);
   if (answer.ok || answer.lack.kind !== 'missing') return null;
-  const stated = subject.kind === 'own' ? valueLink(claim) : lastMeasured(facts, claim);
+  const stated = subject.kind === 'own' ? valueLink(claim) : firstMeasured(facts, claim);
   if (stated === null) return null;
   const given = { stated, span: claim.span, assumed: true };
   if (subject.kind === 'own') {
@@ -171,18 +172,6 @@ function adopt(facts: Facts, claim: Claim): Measurement | null {
   }
   if (subject.kind !== 'term') return null;
   return { ...measurement, givens: new Map([...measurement.givens, [subject.term as ComputedTerm, given]]) };
-}
-
-/** The last link that has a value with a unit by itself. */
-function lastMeasured(facts: Facts, claim: Claim): Stated | null {
-  for (const link of [...claim.links].reverse()) {
-    if (link.content.kind !== 'stated') continue;
-    const { stated } = link.content;
-    if (namesIn(stated.expression).size > 0) continue;
-    const value = evaluateStated(facts, stated);
-    if (value.ok && (!isPlain(value.quantity.dimension) || S.isZero(value.quantity.scalar))) return stated;
-  }
-  return null;
 }
 
 /** `10 VSD = 9 MSD` joins the scales where it says something new and nothing that excludes what is recorded. */

@@ -1,5 +1,6 @@
 import type { Expression } from '../engine/expression.ts';
 import { unitWord } from '../engine/unit.ts';
+import { withoutCountWords } from './count-words.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import { type Parsed, parseExpression } from './expression-parser.ts';
 import type { Stated } from './measurement.ts';
@@ -28,7 +29,7 @@ export interface StatedOptions {
 export function readStated(draft: Draft, tokens: readonly Token[], options: StatedOptions): Stated | null {
   if (!checkReferences(draft, tokens) || !checkMinus(draft, tokens)) return null;
   const names = options.names ?? draft.table;
-  const whole = withWholeFractions(tokens);
+  const whole = withWholeFractions(withoutCountWords(tokens));
   const withUnit =
     options.unit === undefined || hasOwnUnit(tokens) ? whole : [...whole, ...shifted(options.unit, tokens)];
   const parsed = parseExpression(withUnit, { names, asNames: NO_WORDS, mode: options.mode });

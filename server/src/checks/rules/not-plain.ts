@@ -45,6 +45,22 @@ coinciding division: 11
           ],
         }),
       );
+    const shares = note.verdicts.flatMap(verdict =>
+      verdict.kind === 'share'
+        ? [
+            claimFinding(notPlain, note, verdict, {
+              message: `a percentage is stated in per cent, ${verdict.percent}; a share like this one is a relative error`,
+              fixes: [
+                {
+                  title: `Write ${verdict.percent}`,
+                  edits: [{ span: verdict.span, newText: verdict.percent }],
+                  sure: true,
+                },
+              ],
+            }),
+          ]
+        : [],
+    );
     const corrected = note.verdicts
       .filter(verdict => verdict.kind === 'meant-corrected')
       .map(verdict =>
@@ -59,6 +75,6 @@ coinciding division: 11
           ],
         }),
       );
-    return [...problemFindings(notPlain, note), ...hundred, ...corrected];
+    return [...problemFindings(notPlain, note), ...hundred, ...shares, ...corrected];
   },
 };

@@ -1,5 +1,8 @@
+import type { Claim } from '../../language/measurement.ts';
+import type { Fix } from '../../language/problem.ts';
 import { asRecord, scaleOf } from '../as-record.ts';
 import { claimFinding, claimName } from '../finding-from.ts';
+import type { NoteCheck } from '../note-check.ts';
 import type { Rule } from '../rule.ts';
 
 export const takenAsGiven: Rule = {
@@ -38,10 +41,17 @@ least count = pitch / 50 = 0.01 mm
                   ? `it belongs behind ${scaleOf(verdict.claim.subject.division)}:`
                   : 'a colon says so'
               }`,
-              fixes: [asRecord(note.text, verdict.claim)],
+              fixes: [recordFix(note, verdict.claim)],
             }),
           ]
         : [],
     );
   },
 };
+
+/** Where links of the claim exclude each other, which of them is given is for a person to say. */
+function recordFix(note: NoteCheck, claim: Claim): Fix {
+  const fix = asRecord(note.text, claim);
+  const isDoubtful = note.verdicts.some(verdict => verdict.claim === claim && verdict.kind === 'wrong');
+  return isDoubtful ? { ...fix, sure: false } : fix;
+}
