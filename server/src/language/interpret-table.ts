@@ -5,6 +5,7 @@ import { interpretReading } from './interpret-reading.ts';
 import type { Claim, Given, Observation, Subject } from './measurement.ts';
 import { subjectKey } from './names.ts';
 import { readStated } from './stated.ts';
+import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { type Column, columnName } from './table-header.ts';
 import { type Cell, headAndRows, type TableLine } from './table-line.ts';
@@ -21,7 +22,7 @@ import { nearTerms, type Term, termNamed } from './terms.ts';
 export function interpretTable(draft: Draft, lines: readonly TableLine[]): void {
   const table = headAndRows(lines);
   if (table === null) return;
-  const { head: header, rows } = table;
+  const { head: header, rows, means } = table;
   const columns = header.cells.map((cell, index) =>
     meantColumn(
       draft,
@@ -33,6 +34,7 @@ export function interpretTable(draft: Draft, lines: readonly TableLine[]): void 
   for (const [index, column] of columns.entries()) checkColumn(draft, column, header.cells[index]!);
   const labels = new Map<string, Span>();
   for (const line of rows) interpretRow(draft, columns, line, labels);
+  for (const line of means) interpretMeans(draft, columns, line, rows.length);
 }
 
 /** A column VSR that holds whole numbers holds coinciding divisions; its head says otherwise. */
@@ -137,6 +139,52 @@ function interpretRow(
     }
   }
   draft.rows.push({ number, label, readings, own, span: line.span });
+}
+
+/**
+ * A row called `Mean` claims the means of its columns: of the readings, or of a quantity of one's own.
+ *
+ *     | Mean | | | 30.46 mm |
+ */
+function interpretMeans(draft: Draft, columns: readonly Column[], line: TableLine, rows: number): void {
+  const called = line.cells.findIndex(({ text }) => text !== '');
+  for (const [index, cell] of line.cells.entries()) {
+    const column = columns[index];
+    if (index === called || cell.text === '' || column === undefined || column.kind === 'unknown') continue;
+    const mean = meanOf(draft, column);
+    if (mean !== null && rows === draft.names.here.rows) {
+      rememberSubject(draft, mean);
+      draft.claims.push(
+        claimInCell(
+          draft,
+          mean,
+          cell,
+          column.kind === 'label' || column.kind === 'counter' ? [] : column.unit,
+        ),
+      );
+    } else {
+      const what = tokensText(line.cells[called]!.tokens);
+      const why =
+        mean === null
+          ? 'only readings and quantities of your own have a mean in a table'
+          : 'the means of a block are over the rows of all its tables';
+      report(draft, 'unreadable-line', cell.span, `${cell.text} in the row ${what} cannot be read: ${why}`);
+    }
+  }
+}
+
+function meanOf(draft: Draft, column: Column): Subject | null {
+  if (column.kind === 'own' && draft.columns.has(column.name))
+    return {
+      kind: 'statistic',
+      statistic: 'mean',
+      of: { kind: 'own', name: column.name, row: null, block: null },
+      from: null,
+    };
+  const term = column.kind === 'term' ? column.term.name : '';
+  return term === 'observed reading' || term === 'corrected reading'
+    ? { kind: 'term', term: `mean ${term}`, row: null, block: null }
+    : null;
 }
 
 /** What a cell says was seen: a bare number below `(div)` counts divisions. */

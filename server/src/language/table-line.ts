@@ -1,4 +1,5 @@
 import { tokenize } from './lexer.ts';
+import { tokensText } from './statement-dress.ts';
 import { type FenceLine, type Span, spanOf, type Token } from './syntax.ts';
 
 export interface Cell {
@@ -58,16 +59,28 @@ export function readTableLine(line: FenceLine, header: TableLine | null): TableL
   };
 }
 
-/** The head of a table and its rows: without lines of dashes, and without the head said again. */
-export function headAndRows(
-  lines: readonly TableLine[],
-): { readonly head: TableLine; readonly rows: readonly TableLine[] } | null {
+export interface Table {
+  readonly head: TableLine;
+  /** Without lines of dashes, and without the head said again. */
+  readonly rows: readonly TableLine[];
+  /** Rows called `Mean`: what the rows come to, and no readings. */
+  readonly means: readonly TableLine[];
+}
+
+/** The head of a table, its rows, and the means below them. */
+export function headAndRows(lines: readonly TableLine[]): Table | null {
   const [head, ...rest] = lines.filter(line => !line.isRule);
   if (head === undefined) return null;
   const again = (row: TableLine): boolean =>
     row.cells.length === head.cells.length &&
     row.cells.every((cell, index) => cell.text === head.cells[index]!.text);
-  return { head, rows: rest.filter(row => !again(row)) };
+  const below = rest.filter(row => !again(row));
+  return { head, rows: below.filter(row => !isMean(row)), means: below.filter(isMean) };
+}
+
+function isMean({ cells }: TableLine): boolean {
+  const filled = cells.filter(({ text }) => text !== '');
+  return filled.length > 1 && /^(?:mean|average|avg)(?: value)?[.:]?$/i.test(tokensText(filled[0]!.tokens));
 }
 
 function cellOf(line: FenceLine, from: number, to: number): Cell {
