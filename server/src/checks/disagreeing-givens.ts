@@ -13,6 +13,7 @@ import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
 import { isHere } from './record-lacks.ts';
 import type { Rule } from './rule.ts';
+import { lacksAngleUnit } from './without-unit.ts';
 
 /** Given values that differ from what the other records of the block make them. */
 export function disagreeingGivens(rule: Rule, note: NoteCheck): readonly Finding[] {
@@ -39,7 +40,9 @@ function disagreement(
   if (!stated.ok || !right.ok) return null;
   const { measurement } = facts;
   const subject = { kind: 'term', term, row: null, block: null } as const;
-  const pair = comparable(right.quantity, stated.quantity);
+  const pair = lacksAngleUnit(given.stated, stated.quantity, right.quantity)
+    ? null
+    : comparable(right.quantity, stated.quantity);
   if (
     pair !== null &&
     agrees(facts, subject, right.quantity, {

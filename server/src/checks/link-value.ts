@@ -4,6 +4,7 @@ import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
+import type { Unit } from '../engine/unit.ts';
 import type { Answer } from '../language/answer.ts';
 import { chosenReading, evaluateIn, evaluateStated } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
@@ -13,6 +14,8 @@ import { literalsIn } from '../language/trace.ts';
 import { agrees, comparable, isReading, type StatedValue } from './agreement.ts';
 import type { Judging } from './judge.ts';
 import { roundsWithin } from './numbers-put-in.ts';
+import { smallestPart } from './smallest-part.ts';
+import { holdsPi, lacksAngleUnit, withLikelyUnit } from './without-unit.ts';
 
 /** What a link says, as a value; null when it says nothing that can be compared, which is then a verdict. */
 export function linkValue(
@@ -39,12 +42,19 @@ export function linkValue(
   const value = { quantity: answer.quantity, place };
   const isNumber = isPlain(answer.quantity.dimension) && namesIn(stated.expression).size === 0;
   const isBare = isNumber && !stated.hasUnit;
-  if (comparable(truth, answer.quantity) !== null)
+  const isRadians = holdsPi(stated) && agrees(facts, claim.subject, truth, value);
+  const lacksUnit = lacksAngleUnit(stated, answer.quantity, truth) && !isRadians;
+  if (comparable(truth, answer.quantity) !== null && !lacksUnit)
     return isBare && isInPerCent(facts, claim, link, stated, S.divide(value.quantity.scalar, truth.scalar))
       ? measuredByNext(facts, claim, link, value, truth)
       : value;
   if (isBare && isLast) {
-    judging.verdicts.push({ ...at, kind: 'bare', truth, text: stated.text });
+    judging.verdicts.push({
+      ...at,
+      kind: 'bare',
+      truth: withLikelyUnit(truth, answer.quantity),
+      text: stated.text,
+    });
     return null;
   }
   // A share may stand among the numbers: `8.5 % × 160 = 13.6 cm^3`.
@@ -93,13 +103,24 @@ function measuredByNext(
     if (link.content.kind !== 'stated' || !link.content.stated.hasUnit) continue;
     const measured = evaluateStated(facts, link.content.stated);
     const unit = measured.ok ? measured.quantity.unit : null;
-    if (unit === null) continue;
-    const quantity = Q.quantity(value.quantity.scalar, unit);
-    if (comparable(truth, quantity) === null) return null;
-    const place = value.place === null ? null : S.realValue(Q.quantity(value.place, unit).scalar);
-    return { quantity, place };
+    if (unit === null || !measured.ok) continue;
+    const whole = inUnit(value, unit);
+    if (comparable(truth, whole.quantity) === null) return null;
+    if (agrees(facts, claim.subject, truth, whole)) return whole;
+    // Before an angle in parts, `3 × 1 = 0° 3′`, the numbers may be of its last part.
+    const next = { quantity: measured.quantity, place: placeOf(link.content.stated.expression) };
+    const part = inUnit(value, smallestPart(next) ?? unit);
+    return agrees(facts, claim.subject, truth, part) ? part : whole;
   }
   return null;
+}
+
+/** A bare value with a unit behind it. */
+function inUnit({ quantity, place }: StatedValue, unit: Unit): StatedValue {
+  return {
+    quantity: Q.quantity(quantity.scalar, unit),
+    place: place === null ? null : S.realValue(Q.quantity(place, unit).scalar),
+  };
 }
 
 /**

@@ -8,7 +8,7 @@ import type { Span } from '../language/syntax.ts';
 import type { NoteCheck } from './note-check.ts';
 import { oncePerNote } from './once-per-note.ts';
 import { isHere } from './record-lacks.ts';
-import { shownUnit } from './shown-unit.ts';
+import { behindNumber, shownUnit } from './shown-unit.ts';
 
 /** A record whose value is of another kind than its scales, or has no unit at all. */
 export interface OddRecord {
@@ -57,7 +57,7 @@ function seeScales(facts: Facts, odd: OddRecord[]): void {
       .flatMap(record => record.sides)
       .find(stated => stated.span.start === span.start);
     if (trouble.kind !== 'bare-number' || side === undefined || !isHere(facts.measurement, span)) continue;
-    const likely = `${side.text} ${likelyUnit(facts, null)}`;
+    const likely = `${side.text}${behindNumber(likelyUnit(facts, null))}`;
     odd.push({
       measurement: facts.measurement,
       span,
@@ -83,7 +83,7 @@ function judgeWith(facts: Facts, odd: OddRecord[]): See {
       !stated.hasUnit &&
       S.realValue(quantity.scalar) !== null
     ) {
-      const likely = `${stated.text} ${likelyUnit(facts, wanted)}`;
+      const likely = `${stated.text}${behindNumber(likelyUnit(facts, wanted))}`;
       odd.push({
         measurement: facts.measurement,
         span: at,

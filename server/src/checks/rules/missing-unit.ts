@@ -1,7 +1,7 @@
 import { claimFinding, claimName, findingAt, problemFindings } from '../finding-from.ts';
 import { oddRecords } from '../record-kinds.ts';
 import type { Rule } from '../rule.ts';
-import { shownUnit } from '../shown-unit.ts';
+import { behindNumber, shownUnit } from '../shown-unit.ts';
 
 export const missingUnit: Rule = {
   name: 'missing-unit',
@@ -32,8 +32,8 @@ coinciding division: 6
   run(note) {
     const bare = note.verdicts.flatMap(verdict => {
       if (verdict.kind !== 'bare') return [];
-      const unit = shownUnit(verdict.truth);
-      const text = `${verdict.text} ${unit}`;
+      const behind = behindNumber(shownUnit(verdict.truth));
+      const text = `${verdict.text}${behind}`;
       return [
         claimFinding(missingUnit, note, verdict, {
           message: `${claimName(note, verdict.claim)} is stated as ${verdict.text} without a unit; ${text} is likely meant`,
@@ -41,7 +41,7 @@ coinciding division: 6
           fixes: [
             {
               title: `Write ${text}`,
-              edits: [{ span: { start: verdict.span.end, end: verdict.span.end }, newText: ` ${unit}` }],
+              edits: [{ span: { start: verdict.span.end, end: verdict.span.end }, newText: behind }],
               sure: false,
             },
           ],
