@@ -6,6 +6,7 @@ import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Subject } from '../language/measurement.ts';
+import { smallestPart } from './smallest-part.ts';
 
 /** How a value is stated: its number, and one in its last place (null for a fraction or a formula, which is exact). */
 export interface StatedValue {
@@ -14,7 +15,7 @@ export interface StatedValue {
 }
 
 /** Decimal places up to which a reading must be equal to its exact value, not only near. */
-const EXACT_PLACES = 4;
+export const EXACT_PLACES = 4;
 
 /** The right value in the kind of what is stated: an arc length without its radians, a ratio as an angle, nought in any unit; null for another kind. */
 export function comparable(
@@ -56,7 +57,7 @@ export function agrees(facts: Facts, subject: Subject, truth: Q.Quantity, value:
     R.isZero(R.modulo(R.subtract(right, stated), R.rational(360)))
   )
     return true;
-  if (value.place === null || mustBeEqual(facts, subject, pair.truth, value.quantity.unit)) return false;
+  if (value.place === null || !mayBeNear(facts, subject, pair.truth, value)) return false;
   return roundsAsWritten(pair.truth, pair.stated, value.place, facts.measurement.halves);
 }
 
@@ -117,6 +118,26 @@ export function isExactTerm(subject: Subject): boolean {
 /** Whether a subject is read off divided scales, so that its values are multiples of the least count. */
 export function isReading(subject: Subject): boolean {
   return subject.kind === 'term' && READINGS.has(subject.term);
+}
+
+/**
+ * Whether a value of a kind may be near the right one and not equal: not where it is an exact multiple that ends in the
+ * unit of its last part, and never so far off that another step of the scale is nearer, or that nothing of it is left.
+ */
+export function mayBeNear(facts: Facts, subject: Subject, truth: Q.Quantity, value: StatedValue): boolean {
+  if (mustBeEqual(facts, subject, truth, smallestPart(value))) return false;
+  if (isExactTerm(subject)) return value.place === null || isWithin(S.real(value.place), truth.scalar);
+  if (!isReading(subject)) return true;
+  const least = owner(facts, subject)?.term('least count');
+  if (least === undefined || !least.ok) return true;
+  const off = S.subtract(comparable(truth, value.quantity)?.stated.scalar ?? truth.scalar, truth.scalar);
+  const twice = S.abs(S.multiply(off, S.real(R.TWO)));
+  return twice === null || (S.compare(twice, least.quantity.scalar) ?? -1) === -1;
+}
+
+function isWithin(place: S.Scalar, value: S.Scalar): boolean {
+  const size = S.abs(value);
+  return size === null || S.compare(place, size) !== 1;
 }
 
 function mustBeEqual(facts: Facts, subject: Subject, truth: Q.Quantity, unit: Unit | null): boolean {

@@ -10,6 +10,7 @@ import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
 import { comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Finding, Severity } from './finding.ts';
+import { placesAsFine } from './judge-places.ts';
 import type { NoteCheck } from './note-check.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -220,9 +221,13 @@ function leastPlaces(facts: Facts, subject: Subject, unit: Unit | null): number 
   if (least === undefined || !least.ok) return null;
   const number = unit === null ? least.quantity.scalar : Q.inUnit(least.quantity, unit);
   const real = number === null ? null : S.realValue(number);
-  const places = real === null ? null : R.terminatingPlaces(real);
-  return places !== null && places <= 6 ? places : null;
+  if (real === null || R.sign(real) <= 0) return null;
+  const places = R.terminatingPlaces(real);
+  return places !== null && places <= MOST_LEAST_PLACES ? places : placesAsFine(real);
 }
+
+/** A least count with more places than these is as good as one that does not end. */
+const MOST_LEAST_PLACES = 6;
 
 function statedPlaces({ place, quantity }: StatedValue): number | null {
   if (place === null) return null;

@@ -7,8 +7,9 @@ import { totalError } from '../language/facts-error.ts';
 import type { Claim, Link, Stated, Subject } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
-import { isReading, owner, type StatedValue } from './agreement.ts';
+import { EXACT_PLACES, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Judging } from './judge.ts';
+import { isInParts } from './smallest-part.ts';
 
 /** Judges how many places a right last link has: too few only for readings, too many for all. */
 export function judgePlaces(
@@ -21,7 +22,9 @@ export function judgePlaces(
 ): void {
   const { unit } = value.quantity;
   const { place } = value;
-  if (place === null || /[′″]|\bmin\b|\bsec\b/.test(stated.text)) return;
+  if (place === null) return;
+  if (isInParts(value)) judgeParts(judging, facts, at, value, truth);
+  if (isInParts(value) || /[′″]|\bmin\b|\bsec\b/.test(stated.text)) return;
   const one = unit === null ? R.ONE : unit.factor;
   const wanted = wantedPlaces(facts, at.claim.subject, unit, truth);
   if (wanted === null) return;
@@ -31,6 +34,30 @@ export function judgePlaces(
   } else if (wanted.most !== null && R.compare(place, placesOf(wanted.most)) < 0) {
     push(judging, at, value, truth, 'many', wanted.most, wanted.least ?? wanted.most);
   }
+}
+
+/** An angle in parts is only said to have too few: where it rounds a mean more coarsely than the least count. */
+function judgeParts(
+  judging: Judging,
+  facts: Facts,
+  at: { readonly block: number; readonly claim: Claim; readonly link: Link; readonly span: Span },
+  stated: StatedValue,
+  truth: Q.Quantity,
+): void {
+  const { subject } = at.claim;
+  const least = owner(facts, subject)?.term('least count');
+  if (subject.kind !== 'term' || !MEANS.has(subject.term) || least === undefined || !least.ok) return;
+  if (Q.equals(stated.quantity, truth) || stated.place === null) return;
+  if (S.compare(S.real(stated.place), least.quantity.scalar) !== 1) return;
+  const shown = shownValue(roundedToSeconds(truth), { sexagesimal: true });
+  judging.verdicts.push({ ...at, kind: 'places', stated, truth, too: 'few', places: 0, shown });
+}
+
+const SECOND = R.rational(1, 3600);
+
+function roundedToSeconds(truth: Q.Quantity): Q.Quantity {
+  const value = S.realValue(truth.scalar);
+  return value === null ? truth : { ...truth, scalar: S.real(R.roundTo(value, SECOND, 'half-even')) };
 }
 
 function push(
@@ -99,15 +126,25 @@ function readingPlaces(facts: Facts, subject: Subject, unit: Unit | null, truth:
   if (subject.kind !== 'term' || least === undefined || !least.ok) return null;
   const number = unit === null ? least.quantity.scalar : Q.inUnit(least.quantity, unit);
   const real = number === null ? null : S.realValue(number);
-  const places = real === null ? null : R.terminatingPlaces(real);
-  if (places === null || places > 4) return null;
+  if (real === null || R.sign(real) <= 0) return null;
+  const places = R.terminatingPlaces(real);
   const isMean = MEANS.has(subject.term);
   const exact = unit === null ? truth.scalar : Q.inUnit(truth, unit);
   const needed = exact === null ? null : S.realValue(exact);
   const own = needed === null ? null : R.terminatingPlaces(needed);
+  if (places === null || places > EXACT_PLACES) {
+    const fewest = placesAsFine(real);
+    return { least: isMean || FINE.has(subject.term) ? Math.min(fewest, own ?? fewest) : null, most: null };
+  }
   // A half that was estimated, or a mean of zero checks, needs the places that it has.
   const most = Math.max(places + (isMean ? 1 : 0), isMean || own === null || own > places + 2 ? 0 : own);
   return { least: isMean || FINE.has(subject.term) ? places : null, most };
+}
+
+/** The fewest decimal places that are as fine as a least count which does not end itself: 2 for 5′ in degrees. */
+export function placesAsFine(least: R.Rational): number {
+  const exponent = R.decimalExponent(least);
+  return Math.max(0, -exponent);
 }
 
 /** The decimal places that show so many figures of a value, in a unit; null for nought. */

@@ -8,7 +8,7 @@ import type { NoteFacts } from '../language/facts.ts';
 import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
-import { agrees, comparable, isReading, repeats, type StatedValue } from './agreement.ts';
+import { agrees, comparable, isReading, mayBeNear, repeats, type StatedValue } from './agreement.ts';
 import { causesOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
 import { judgeError } from './judge-error.ts';
@@ -144,8 +144,8 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
       : 'rounded';
   }
   const numbers = !link.stated.isValue && namesIn(link.stated.expression).size === 0;
-  if (numbers && !isReading(claim.subject) && roundsWithin(facts, claim, link.stated, truth, value.quantity))
-    return 'right';
+  const isNear = !isReading(claim.subject) || mayBeNear(facts, claim.subject, truth, value);
+  if (numbers && isNear && roundsWithin(facts, claim, link.stated, truth, value.quantity)) return 'right';
   if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
   if (restates(claim, link.stated, value, link.before, isLast)) return 'rounded';
   const causes = causesOf(judging.follow, block, claim, value, judging.wrong);
