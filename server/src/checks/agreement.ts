@@ -6,6 +6,7 @@ import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Subject } from '../language/measurement.ts';
+import { isFullCircle } from '../language/shown-position.ts';
 import { smallestPart } from './smallest-part.ts';
 
 /** How a value is stated: its number, and one in its last place (null for a fraction or a formula, which is exact). */
@@ -78,7 +79,7 @@ const WRITTEN_FIGURES = 40;
 
 function onFullCircle(facts: Facts, subject: Subject, truth: Q.Quantity): boolean {
   if (subject.kind !== 'term' || truth.dimension.angle !== 1) return false;
-  return /spectrometer|theodolite/.test(facts.measurement.instrument ?? '');
+  return isFullCircle(facts);
 }
 
 const SPREADS: ReadonlySet<string> = new Set([

@@ -71,7 +71,7 @@ function solved(facts: Facts, readings: Readings, says: readonly ScaleSays[], un
   const at = observationSpan(readings);
   switch (found.kind) {
     case 'one':
-      return computed(onCircle(facts, shown(found.at)));
+      return computed(onCircle(facts, shown(found.at), R.sign(found.at) < 0));
     case 'none':
       return lacking({ kind: 'impossible', message: cannotOccur(readings, facts), span: at });
     case 'several':

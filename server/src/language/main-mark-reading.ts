@@ -32,8 +32,8 @@ export function byMainMark(facts: Facts, readings: Readings): Answer {
     : S.subtract(at.quantity.scalar, along);
   const reading = { ...at.quantity, scalar };
   const before = readings.get('main scale reading');
-  if (before?.kind === 'at') {
-    const low = markPosition(facts, before.value, scale);
+  const low = before?.kind === 'at' ? markPosition(facts, before.value, scale) : null;
+  if (low !== null) {
     const width = division(facts, scale);
     const inside =
       low.ok &&
@@ -48,7 +48,8 @@ export function byMainMark(facts: Facts, readings: Readings): Answer {
       });
     }
   }
-  return computed(onCircle(facts, reading));
+  const isBelow = [at, low].some(mark => mark?.ok === true && S.sign(mark.quantity.scalar) === -1);
+  return computed(onCircle(facts, reading, isBelow));
 }
 
 /** `line 4 of the vernier would be in line with 16 mm`, the mark that belongs to the mark before the zero. */

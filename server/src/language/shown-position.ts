@@ -13,11 +13,14 @@ export function inUnitText(quantity: Q.Quantity, unit: Unit | null): string {
   return `${toDecimalText(real, R.terminatingPlaces(real) ?? 4)} ${unitShown(unit)}`;
 }
 
-/** An angle read on a full circle comes round again at 360°. */
-export function onCircle(facts: Facts, quantity: Q.Quantity): Q.Quantity {
+/** Whether a block's readings go round the full circle. */
+export function isFullCircle({ measurement }: Facts): boolean {
+  return /spectrometer|theodolite/.test(measurement.instrument ?? '');
+}
+
+/** An angle read on a full circle comes round again at 360°; where its marks were read below zero it stays there. */
+export function onCircle(facts: Facts, quantity: Q.Quantity, isBelow = false): Q.Quantity {
   const value = S.realValue(quantity.scalar);
-  const instrument = facts.measurement.instrument ?? '';
-  const isCircle = quantity.dimension.angle === 1 && /spectrometer|theodolite/.test(instrument);
-  if (value === null || !isCircle) return quantity;
+  if (value === null || isBelow || quantity.dimension.angle !== 1 || !isFullCircle(facts)) return quantity;
   return { ...quantity, scalar: S.real(R.modulo(value, R.rational(360))) };
 }
