@@ -6,6 +6,7 @@ import type { Finding } from './finding.ts';
 import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
 import { errorFixes, linkFixes } from './link-fixes.ts';
 import type { NoteCheck } from './note-check.ts';
+import { passedZero } from './passed-zero.ts';
 import type { Rule } from './rule.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -31,15 +32,18 @@ function wrongValue(
     ? rightText(facts, verdict.claim, verdict.stated.quantity, verdict.stated, typed)
     : typed;
   const what = isError ? `the error of ${name.replace(/^the /, '')}` : name;
+  const passed = passedZero(note, verdict);
   const said =
-    isValue || isError
-      ? `${what} is stated as ${stated}, but ${right} is right`
-      : `${stated} does not give ${what}, which is ${right}`;
+    passed !== null
+      ? `${what} is stated as ${stated}, but its formula gives ${right}`
+      : isValue || isError
+        ? `${what} is stated as ${stated}, but ${right} is right`
+        : `${stated} does not give ${what}, which is ${right}`;
   const instead = isError ? null : divisionsInstead(facts, verdict);
   // A half that went the other way looks like many a slip, and is none.
   const half = isError ? null : halfText(facts, verdict);
   const slip = half === null ? verdict.slip : null;
-  const why = half ?? slip?.because ?? noughtText(verdict);
+  const why = half ?? passed?.because ?? slip?.because ?? noughtText(verdict);
   const because = why === null ? '' : `: ${why}`;
   const next = slip?.next === undefined || slip.next === null ? '' : ` (or: ${slip.next.summary})`;
   return claimFinding(rule, note, verdict, {
@@ -47,7 +51,11 @@ function wrongValue(
     stated,
     computed: right,
     slip: slip?.slip.name ?? null,
-    fixes: isError ? errorFixes(note, verdict, right) : linkFixes(facts, verdict, right, typed),
+    fixes: isError
+      ? errorFixes(note, verdict, right)
+      : passed === null
+        ? linkFixes(facts, verdict, right, typed)
+        : [...passed.fixes, ...linkFixes(facts, verdict, right, typed).map(fix => ({ ...fix, sure: false }))],
   });
 }
 

@@ -35,8 +35,9 @@ export function meanStep(facts: Facts, subject: Subject): Step | null {
     .map(part => overCount(part, values.length))
     .filter(link => linkHolds(facts, subject, link, right.quantity))
     .map(link => equal(link));
-  const reason =
-    values.length > MOST_SUMMED
+  const reason = list.isAroundZero
+    ? 'the readings lie on both sides of the zero of the circle, so those before it count as negative'
+    : values.length > MOST_SUMMED
       ? `all ${values.length} values of ${name} are added and divided by their number`
       : null;
   return claimStep(left, [...links, resultLink(right)], reason);

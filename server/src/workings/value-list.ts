@@ -26,6 +26,8 @@ export interface ValueList {
   readonly places: number | null;
   /** Degrees and minutes as text, where the block writes angles so. */
   readonly angles: readonly string[] | null;
+  /** Whether they are readings on both sides of a circle's zero, those before it told as negative. */
+  readonly isAroundZero: boolean;
 }
 
 /** The values behind a mean, a mean absolute error or a standard deviation; null where there are none. */
@@ -34,6 +36,7 @@ export function listedValues(facts: Facts, subject: Subject): ValueList | null {
   const list = valuesOf(facts, of);
   const [first] = list.ok ? list.values : [];
   if (!list.ok || first === undefined) return null;
+  const { isAroundZero = false } = list;
   const readings = of?.kind === 'own' ? null : readingsBehind(facts, of);
   const subjects = list.values.map((_, index) => valueSubject(facts, of, readings, index));
   const mean = meanOf(of, readings);
@@ -48,7 +51,11 @@ export function listedValues(facts: Facts, subject: Subject): ValueList | null {
     unit,
     numbers,
     places: placesOf(numbers, typedPlaces(facts, of, readings, unit)),
-    angles: texts.every(text => /[°′″]/.test(text)) && texts.some(text => /[′″]/.test(text)) ? texts : null,
+    angles:
+      !isAroundZero && texts.every(text => /[°′″]/.test(text)) && texts.some(text => /[′″]/.test(text))
+        ? texts
+        : null,
+    isAroundZero,
   };
 }
 

@@ -9,6 +9,7 @@ import type { Slip, SlipData, SlipValue } from './slip.ts';
 import { difference, type Maybe, opposite, product, same, size, sum, times } from './sums.ts';
 
 const CIRCLE = Q.quantity(R.rational(360), unitWord('deg')!);
+const NO_ANGLE = Q.quantity(R.ZERO, unitWord('deg')!);
 const TURNED = new Set([
   'own',
   'observed reading',
@@ -35,15 +36,30 @@ export const fullCircleMissed: Slip = {
     if (data.value('final circular reading') !== null) return onDisc(data);
     if (data.truth.dimension.angle !== 1 || !TURNED.has(data.target)) return [];
     const { truth } = data;
+    if (data.values.length > 1) return ofReadings(data);
     const other = opposite(difference(truth, CIRCLE));
     const before = 'the zero of the circle lies between the two readings, so';
     return [
       ...gives(other, () => `${before} the difference has to be taken from 360°`),
       ...gives(difference(truth, CIRCLE), () => `${before} 360° have to be added`),
-      ...gives(sum(truth, CIRCLE), () => 'a full circle is too much; take 360° off'),
+      ...gives(sum(truth, CIRCLE), () =>
+        isNegative(truth, NO_ANGLE)
+          ? `${before} 360° would have to be added, which the formula does not do`
+          : 'a full circle is too much; take 360° off',
+      ),
     ];
   },
 };
+
+/** A mean of readings on both sides of the zero, those before it taken as they are read there. */
+function ofReadings({ values }: SlipData): readonly SlipValue[] {
+  const read = values.map(value => (isNegative(value, NO_ANGLE) ? sum(value, CIRCLE) : value));
+  if (read.every((value, index) => value === values[index])) return [];
+  return gives(
+    times(sum(...read), R.rational(1, read.length)),
+    () => 'the readings lie on both sides of the zero of the circle, so those before it count as negative',
+  );
+}
 
 /** A disc read before and after, with the zero between both readings. */
 function onDisc(data: SlipData): readonly SlipValue[] {
@@ -79,6 +95,6 @@ function zeroLike(reading: Maybe): Maybe {
   return difference(reading, reading);
 }
 
-function isNegative(rise: Q.Quantity): boolean {
-  return Q.compare(rise, Q.plain(R.ZERO)) === -1;
+function isNegative(rise: Q.Quantity, nought: Q.Quantity = Q.plain(R.ZERO)): boolean {
+  return Q.compare(rise, nought) === -1;
 }
