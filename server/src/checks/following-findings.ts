@@ -1,7 +1,9 @@
+import type { Claim } from '../language/measurement.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
 import { linkFixes } from './link-fixes.ts';
 import type { NoteCheck } from './note-check.ts';
+import { passedZero } from './passed-zero.ts';
 import type { Rule } from './rule.ts';
 
 /** Values that follow from a wrong line, or from a rounded one, with that line as their cause. */
@@ -36,8 +38,17 @@ export function followingFindings(
           { span: verdict.causeSpan, message: kind === 'carried' ? 'the root cause' : 'the rounded value' },
           ...verdict.others.map(({ span }) => ({ span, message: 'another cause' })),
         ],
-        fixes: linkFixes(facts, verdict, right, stated),
+        fixes: isOnCircle(note, verdict.cause)
+          ? linkFixes(facts, verdict, right, stated).map(fix => ({ ...fix, sure: false }))
+          : linkFixes(facts, verdict, right, stated),
       }),
     ];
   });
+}
+
+/** Whether a wrong value may be the right one of a circle, so that what follows from it may be meant as well. */
+function isOnCircle(note: NoteCheck, claim: Claim): boolean {
+  return note.verdicts.some(
+    verdict => verdict.claim === claim && verdict.kind === 'wrong' && passedZero(note, verdict) !== null,
+  );
 }

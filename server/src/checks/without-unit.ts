@@ -34,6 +34,9 @@ export function holdsPi({ expression }: Stated): boolean {
 
 const ANGLE_UNITS = ['deg', 'arcmin', 'arcsec', 'rad'].flatMap(word => unitWord(word) ?? []);
 
+/** Only a number that is the right one in radians, or nearly so, was meant so. */
+const NEAR_IN_RADIANS = R.rational(101, 100);
+
 /** The right value in the unit that a bare number most likely has: of an angle the one in which it comes nearest. */
 export function withLikelyUnit(truth: Q.Quantity, bare: Q.Quantity): Q.Quantity {
   const stated = S.realValue(bare.scalar);
@@ -41,7 +44,8 @@ export function withLikelyUnit(truth: Q.Quantity, bare: Q.Quantity): Q.Quantity 
   let likely: { readonly unit: Unit; readonly off: R.Rational } | null = null;
   for (const unit of ANGLE_UNITS) {
     const off = timesOff(truth, stated, unit);
-    if (off !== null && (likely === null || R.compare(off, likely.off) < 0)) likely = { unit, off };
+    if (off === null || (!unit.exact && R.compare(off, NEAR_IN_RADIANS) > 0)) continue;
+    if (likely === null || R.compare(off, likely.off) < 0) likely = { unit, off };
   }
   return likely === null ? truth : Q.withUnit(truth, likely.unit);
 }

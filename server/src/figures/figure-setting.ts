@@ -66,7 +66,12 @@ export function figureSetting(note: NoteCheck, block: number, row: RowNumber): F
     instrument: facts.measurement.instrument,
     name: facts.measurement.name,
     label: chosen === null ? null : (facts.measurement.rows[chosen - 1]?.label ?? null),
-    scale: { ...scale, from: beginning(scale, vernier, [reading, ...closed]) },
+    scale: {
+      ...scale,
+      from: beginning(scale, vernier, [reading, ...closed]),
+      // A circle that is read below its zero is numbered so there.
+      around: R.sign(at) < 0 ? null : scale.around,
+    },
     vernier,
     isUpright: family === 'vernier' && UPRIGHT.has(nameOf(facts) ?? ''),
     drum,
