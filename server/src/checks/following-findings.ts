@@ -3,6 +3,7 @@ import type { Finding } from './finding.ts';
 import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
 import { linkFixes } from './link-fixes.ts';
 import type { NoteCheck } from './note-check.ts';
+import { oncePerNote } from './once-per-note.ts';
 import { passedZero } from './passed-zero.ts';
 import type { Rule } from './rule.ts';
 
@@ -38,7 +39,7 @@ export function followingFindings(
           { span: verdict.causeSpan, message: kind === 'carried' ? 'the root cause' : 'the rounded value' },
           ...verdict.others.map(({ span }) => ({ span, message: 'another cause' })),
         ],
-        fixes: isOnCircle(note, verdict.cause)
+        fixes: claimsOnCircle(note).has(verdict.cause)
           ? linkFixes(facts, verdict, right, stated).map(fix => ({ ...fix, sure: false }))
           : linkFixes(facts, verdict, right, stated),
       }),
@@ -46,9 +47,12 @@ export function followingFindings(
   });
 }
 
-/** Whether a wrong value may be the right one of a circle, so that what follows from it may be meant as well. */
-function isOnCircle(note: NoteCheck, claim: Claim): boolean {
-  return note.verdicts.some(
-    verdict => verdict.claim === claim && verdict.kind === 'wrong' && passedZero(note, verdict) !== null,
-  );
-}
+/** Claims whose wrong value may be the right one of a circle, so that what follows from it may be meant as well. */
+const claimsOnCircle = oncePerNote(
+  (note): ReadonlySet<Claim> =>
+    new Set(
+      note.verdicts.flatMap(verdict =>
+        verdict.kind === 'wrong' && passedZero(note, verdict) !== null ? [verdict.claim] : [],
+      ),
+    ),
+);

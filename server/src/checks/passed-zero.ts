@@ -34,12 +34,13 @@ export function passedZero(
   const { claim, link, stated } = verdict;
   const facts = note.facts.block(verdict.block);
   if (claim.subject.kind !== 'own' || link === null || verdict.part === 'error') return null;
-  const definition = definitionOf(facts, claim.subject.name);
-  if (definition === null || definition.claim !== claim) return null;
-  const whole = definition.stated.expression;
+  const first = claim.links.find(({ content }) => content.kind === 'stated')?.content;
+  if (first?.kind !== 'stated' || first.stated.isValue) return null;
+  const whole = first.stated.expression;
   const wide = wideDifferences(facts, whole);
   const [part] = wide;
   if (part === undefined || wide.length > 1) return null;
+  if (definitionOf(facts, claim.subject.name)?.claim !== claim) return null;
   const isBelow = part.sign < 0;
   const on = rewrite(whole, other =>
     other === part.expression ? (isBelow ? modOf(part.expression) : restOf(part.expression)) : null,
@@ -47,7 +48,7 @@ export function passedZero(
   const value = evaluateIn(facts, on);
   if (!value.ok) return null;
   const between = 'the zero of the circle lies between the two angles, and';
-  const fixes = claim.mended ? [] : formulaFixes(note, verdict, definition.stated, part.expression, isBelow);
+  const fixes = claim.mended ? [] : formulaFixes(note, verdict, first.stated, part.expression, isBelow);
   if (agrees(facts, claim.subject, value.quantity, stated)) {
     return {
       because: isBelow
