@@ -17,7 +17,7 @@ const trouble = (at: number): Found => ({ kind: 'trouble', message: `there is no
 /** A share that tells which note it is of. */
 const shareOf = ({ path }: NoteTask): NoteShare => ({
   ...{ troubles: [], configTroubles: [], notices: [], commonNotices: [] },
-  ...{ counts: null, pieces: [path], fixes: 0, shown: '', seen: null },
+  ...{ counts: null, pieces: [path], fixes: 0, shown: '', shownFile: null, seen: null },
 });
 
 const told = (dealt: Dealt) => (dealt.kind === 'trouble' ? dealt.message : (dealt.share.pieces[0] ?? ''));

@@ -87,6 +87,7 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
       isSilent: at === 0 && options.fix === 'show',
     })),
   );
+  const ofNewFile = await shownOnce(options.fix);
   const toldOnce = new Set<string>();
   let summary = emptySummary(options);
   let leftOut = 0;
@@ -118,7 +119,7 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
       unable(dealt.message);
       continue;
     }
-    const { share } = dealt;
+    const share = ofNewFile(dealt.share);
     tell(share);
     shard?.dealtWith(share.counts !== null);
     if (share.counts === null) {
@@ -192,6 +193,10 @@ async function belowCheckout(): Promise<string> {
 
 async function diffsAmong(fix: CheckOptions['fix'], output: Output): Promise<Output> {
   return fix === 'show' ? (await import('./mending/diff-output.ts')).diffOutput(output, process.env) : output;
+}
+
+async function shownOnce(fix: CheckOptions['fix']): Promise<(share: NoteShare) => NoteShare> {
+  return fix === 'show' ? (await import('./mending/shown-once.ts')).shownOnce() : share => share;
 }
 
 async function openedReports(wanted: readonly ReportToFile[]): Promise<OpenedReports> {

@@ -58,3 +58,14 @@ it('shows a file of several names once, by the one that is no link', () => {
   expect(stdout.match(/^--- .*/gm)).toEqual(['--- m.md']);
   expect(stderr).toMatch(/; 1 fix to make in 1 note, nothing was written\n$/);
 });
+
+// A thread sees only some of the names of a file.
+it('shows the same however many notes are dealt with at a time', () => {
+  const cwd = folderOf(Object.fromEntries(Array.from({ length: 60 }, (_, at) => [`z${at}.md`, NOTE])));
+  for (let at = 0; at < 60; at++) symlinkSync(`z${at}.md`, join(cwd, `a${at}.md`));
+  const words = ['check', '.', '--fix', '--dry-run', '--jobs'];
+  const alone = leastwise([...words, '1'], { cwd });
+  expect(new Set(alone.stdout.match(/^--- .*/gm)).size).toBe(60);
+  expect(alone.stderr).toMatch(/; 60 fixes to make in 60 notes, nothing was written\n$/);
+  expect(leastwise([...words, '3'], { cwd })).toEqual(alone);
+});

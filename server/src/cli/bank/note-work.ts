@@ -58,13 +58,15 @@ export interface NoteShare {
   readonly fixes: number;
   /** What mending has for standard output: a diff, or the note that came from standard input. */
   readonly shown: string;
+  /** The file that such a diff is of, under whatever name it was found; null where there is none. */
+  readonly shownFile: string | null;
   /** The findings that a baseline holds back; null where there is none. */
   readonly seen: SeenFindings | null;
 }
 
 const NOTHING: NoteShare = {
   ...{ troubles: [], configTroubles: [], notices: [], commonNotices: [] },
-  ...{ counts: null, pieces: [], fixes: 0, shown: '', seen: null },
+  ...{ counts: null, pieces: [], fixes: 0, shown: '', shownFile: null, seen: null },
 };
 
 /**
@@ -88,7 +90,7 @@ export async function noteWork(job: NoteJob): Promise<(task: NoteTask) => Promis
     const { checked, seen } = await withoutOld(done, recorded);
     const pieces: string[] = [];
     for (const reporter of reporters) pieces.push(await reporter.note(path, done.text, checked));
-    const { troubles, notices, fixes, shown } = done;
+    const { troubles, notices, fixes, shown, shownFile } = done;
     const counts = countsOf(checked);
     return {
       ...NOTHING,
@@ -99,6 +101,7 @@ export async function noteWork(job: NoteJob): Promise<(task: NoteTask) => Promis
       pieces,
       fixes,
       shown,
+      shownFile,
       seen,
     };
   };
@@ -122,7 +125,7 @@ async function checkOf({ cache, reports }: NoteJob): Promise<Check> {
 /** Makes sure fixes on the way, or only checks. */
 async function mendingOf({ mending }: NoteJob): Promise<(note: NoteToMend) => Mended | Promise<Mended>> {
   if (mending === null) {
-    const nothing = { fixes: 0, shown: '', troubles: [], notices: [] };
+    const nothing = { fixes: 0, shown: '', shownFile: null, troubles: [], notices: [] };
     return ({ text, check }) => ({ ...nothing, text, checked: check(text) });
   }
   const { noteMending } = await import('../mending/note-mending.ts');

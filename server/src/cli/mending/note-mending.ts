@@ -34,8 +34,22 @@ export interface Mended {
   readonly fixes: number;
   /** What goes to standard output: the diff, or the note from standard input. */
   readonly shown: string;
+  /** The file that the diff is of, without links; null where there is none. */
+  readonly shownFile: string | null;
   readonly troubles: readonly string[];
   readonly notices: readonly string[];
+}
+
+/** What mending says of a note to which nothing was done. */
+const NOTHING_DONE = {
+  ...{ fixes: 0, shown: '', shownFile: null },
+  ...{ troubles: [], notices: [] },
+} satisfies Omit<Mended, 'text' | 'checked'>;
+
+/** What the diff of a file calls it, and which file that is; null for the note on standard input. */
+interface DiffOf {
+  readonly as: string;
+  readonly file: string | null;
 }
 
 /**
@@ -45,8 +59,6 @@ export interface Mended {
 export function noteMending({ mode, folders, watched }: Mending): (note: NoteToMend) => Promise<Mended> {
   const allowed = new Set(folders);
   let cleared: string | null = null;
-  /** The files whose fixes were shown, under whatever name. */
-  const shownFiles = new Set<string>();
 
   /** The file behind a path; the sentence that says why it stays as it is, where it does. */
   const behind = (path: string): string | Partial<Mended> => {
@@ -73,29 +85,28 @@ export function noteMending({ mode, folders, watched }: Mending): (note: NoteToM
     const trouble = writeNote(path, before, text);
     return trouble === null ? null : { troubles: [trouble] };
   };
-  /** The path for the diff of a file: no link's, which no program that applies a diff would follow. Null where it was shown. */
-  const shownPath = (path: string, isGiven: boolean): string | null | Partial<Mended> => {
-    if (isGiven) return path;
+  /** The path for the diff of a file: no link's, which no program that applies a diff would follow. */
+  const shownPath = (path: string, isGiven: boolean): DiffOf | Partial<Mended> => {
+    if (isGiven) return { as: path, file: null };
     const file = behind(path);
     if (typeof file !== 'string') return file;
-    if (shownFiles.has(file)) return null;
-    shownFiles.add(file);
-    return lstatSync(path).isSymbolicLink() ? file : path;
+    return { as: lstatSync(path).isSymbolicLink() ? file : path, file };
   };
 
   return async ({ path, text, isGiven, check }) => {
     const { first, last, mended } = mendedAndChecked(text, check);
-    const asItWas: Mended = { text, checked: first, fixes: 0, shown: '', troubles: [], notices: [] };
+    const asItWas: Mended = { text, checked: first, ...NOTHING_DONE };
     const asMended: Mended = { ...asItWas, text: mended.text, checked: last, fixes: mended.fixes };
     if (mode === 'show') {
-      const as = mended.edits.length === 0 ? null : shownPath(path, isGiven);
-      if (as === null) return asItWas;
-      if (typeof as !== 'string') return { ...asItWas, ...as };
-      const shown = unifiedDiff(diffPath(as), text, mended.edits);
+      if (mended.edits.length === 0) return asItWas;
+      const diffOf = shownPath(path, isGiven);
+      if (!('as' in diffOf)) return { ...asItWas, ...diffOf };
+      const shown = unifiedDiff(diffPath(diffOf.as), text, mended.edits);
       return {
         ...asItWas,
         fixes: mended.fixes,
         shown: watched === null ? shown : await readable(shown, watched.colour),
+        shownFile: diffOf.file,
       };
     }
     if (isGiven) return { ...asMended, shown: mended.text };
