@@ -125,6 +125,41 @@ describe('ignored notes', () => {
     expect(ignoredNotes([pattern])(path)).toBe(isOut);
   });
 
+  // The last that matches holds; the folder of a note counts as the note does.
+  it.each([
+    [['drafts/**', '!drafts/keep.md'], 'drafts/keep.md', false],
+    [['drafts/**', '!drafts/keep.md'], 'drafts/a.md', true],
+    [['drafts/**', '!drafts/keep.md'], 'a.md', false],
+    [['drafts', '!drafts/keep.md'], 'drafts/keep.md', false],
+    [['drafts', '!./drafts/keep'], 'drafts/keep/a.md', false],
+    [['!drafts/keep.md', 'drafts/**'], 'drafts/keep.md', true],
+    [['**', '!set', 'set/old'], 'set/a.md', false],
+    [['**', '!set', 'set/old'], 'set/old/a.md', true],
+    [['!drafts/keep.md'], 'a.md', false],
+    [['!(keep).md'], 'keep.md', false],
+    [['!(keep).md'], 'a.md', true],
+  ] as const)('%j and %s', (patterns, path, isOut) => {
+    expect(ignoredNotes(patterns)(path)).toBe(isOut);
+  });
+
+  it('cannot be named by a pattern that matches nothing whatever there is', () => {
+    const message = (pattern: string) => readSettings({ ignore: [pattern] }, true).troubles[0]?.message ?? '';
+    const [unread, out] = ['this pattern cannot be read: ', 'this pattern leads out of the folder'];
+    expect(message('[')).toBe(`${unread}a bracket is opened and no ] closes it`);
+    expect(message('!draft[1.md')).toMatch(unread);
+    for (const pattern of ['../top.md', '!../top.md', '..', 'set/../top.md', '..\\top.md'])
+      expect(message(pattern)).toMatch(out);
+    for (const pattern of ['C:\\bank\\drafts', 'c:/bank', '~/bank/drafts'])
+      expect(message(pattern)).toMatch(/cannot be a whole path$/);
+    const inBank = (pattern: string) => readSettings({ ignore: [pattern] }, true, '/srv/bank').troubles;
+    for (const pattern of ['/srv/bank/drafts/**', '!/srv/bank/drafts/keep.md', '/srv/bank'])
+      expect(inBank(pattern)[0]?.message).toMatch(/cannot be a whole path$/);
+    for (const pattern of ['/drafts', '/srv/drafts', '/srv/banks']) expect(inBank(pattern)).toEqual([]);
+    for (const pattern of ['!', '/', './', '.']) expect(message(pattern)).toBe('this pattern names nothing');
+    for (const pattern of ['a..b.md', '...', '/drafts', '[ab].md', '!drafts/keep.md'])
+      expect(message(pattern)).toBe('');
+  });
+
   it('are none where nothing is said', () => {
     expect(ignoredNotes([])('a.md')).toBe(false);
   });

@@ -61,7 +61,8 @@ const LEFT_OUT = ['**/node_modules/**'];
 async function notesByPattern(typed: string): Promise<Iterable<Found>> {
   const pattern = sep === '\\' ? typed.replaceAll('\\', '/') : typed;
   const { globSync, isDynamicPattern } = await import('tinyglobby');
-  const fault = await faultOfPattern(pattern);
+  const { faultOfBrackets } = await import('../config/ignored-notes.ts');
+  const fault = faultOfBrackets(pattern);
   if (fault !== null)
     return [trouble(`there is no file ${typed}, and as a pattern it cannot be read: ${fault}`)];
   if (!isDynamicPattern(pattern)) return [trouble(`there is no file or folder ${typed}`)];
@@ -96,22 +97,6 @@ function tellingReaddir(typed: string, found: Found[]): typeof readdirSync {
 
 function withoutSlash(path: string): string {
   return path.length > 1 && path.endsWith('/') ? path.slice(0, -1) : path;
-}
-
-/** What is wrong with a pattern, in words; null when it can be read. */
-async function faultOfPattern(pattern: string): Promise<string | null> {
-  const { default: picomatch } = await import('picomatch');
-  try {
-    picomatch.makeRe(pattern, { strictBrackets: true });
-    return null;
-  } catch (error) {
-    const bracket = /(opening|closing): "(.)"/.exec(String(error));
-    if (bracket === null) return String((error as Error).message);
-    const [, side, sign] = bracket;
-    return side === 'closing'
-      ? `a bracket is opened and no ${sign} closes it`
-      : `no ${sign} opens what is closed`;
-  }
 }
 
 /** Whether a pattern itself says how its files end (`*.txt`); where not (`lessons/*`), only notes are meant. */

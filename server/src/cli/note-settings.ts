@@ -127,7 +127,8 @@ async function loadedConfig(path: string): Promise<Config | Broken> {
   const { readConfigFile } = await import('../config/config-file.ts');
   const { mergedSettings } = await import('../config/merged-settings.ts');
   const { ignoredNotes } = await import('../config/ignored-notes.ts');
-  const { settings, troubles } = readConfigFile(file.text);
+  const folder = dirname(resolve(path));
+  const { settings, troubles } = readConfigFile(file.text, folder);
   if (troubles.length > 0) {
     const index = lineIndex(file.text);
     return {
@@ -139,7 +140,6 @@ async function loadedConfig(path: string): Promise<Config | Broken> {
   }
   const merged = mergedSettings(settings);
   const isIgnored = ignoredNotes(merged.ignore);
-  const folder = dirname(resolve(path));
   return {
     path,
     settings: merged,

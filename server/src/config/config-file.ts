@@ -24,9 +24,9 @@ const LONGEST = 100_000;
 
 /**
  * Reads the text of a configuration file. What can be read of a broken one holds: a slip of the pen must not give away
- * what a student is still to work out.
+ * what a student is still to work out. `folder` is the whole path of the one that the file stands in, where that is known.
  */
-export function readConfigFile(text: string): ConfigFile {
+export function readConfigFile(text: string, folder: string | null = null): ConfigFile {
   if (text.length > LONGEST)
     return {
       settings: {},
@@ -42,7 +42,7 @@ export function readConfigFile(text: string): ConfigFile {
   const [error] = errors;
   if (tree === undefined)
     return { settings: {}, troubles: [error === undefined ? nothingIn(text) : jsonTrouble(text, error)] };
-  const { settings, troubles } = readSettings(getNodeValue(tree), true);
+  const { settings, troubles } = readSettings(getNodeValue(tree), true, folder);
   return {
     settings,
     troubles:

@@ -1,6 +1,7 @@
 import type { Settings } from '../checks/settings.ts';
 import { RULE_NAMES } from '../language/rule-names.ts';
 import { editDistance } from '../language/terms.ts';
+import { faultOfIgnored } from './ignored-notes.ts';
 import { type Choice, SETTINGS, SEVERITIES, type Setting } from './setting-table.ts';
 
 /** Some settings, with what is wrong with the others. */
@@ -20,9 +21,10 @@ export interface SettingTrouble {
 /**
  * Takes settings out of a value that somebody typed. What is not right is said and left out, and the rest holds.
  *
- * `strict` complains of names that are no settings: a file holds nothing else, an editor's section may.
+ * `strict` complains of names that are no settings: a file holds nothing else, an editor's section may. `folder` is the
+ * whole path of the one that patterns are counted from, where that is known.
  */
-export function readSettings(value: unknown, strict: boolean): SettingsRead {
+export function readSettings(value: unknown, strict: boolean, folder: string | null = null): SettingsRead {
   if (!isObject(value))
     return {
       settings: {},
@@ -33,7 +35,7 @@ export function readSettings(value: unknown, strict: boolean): SettingsRead {
   for (const [name, held] of Object.entries(value)) {
     const setting = SETTINGS.find(each => each.name === name);
     if (setting !== undefined) {
-      const read = settingValue(setting, held, troubles);
+      const read = settingValue(setting, held, { troubles, folder });
       if (read !== undefined) settings[name] = read;
     } else if (strict && name !== '$schema')
       troubles.push(
@@ -51,8 +53,14 @@ export function readSettings(value: unknown, strict: boolean): SettingsRead {
   return { settings: settings as Partial<Settings>, troubles };
 }
 
+interface Reading {
+  readonly troubles: SettingTrouble[];
+  readonly folder: string | null;
+}
+
 /** A setting's value where it is one that the setting may have; else undefined, and why. */
-function settingValue({ name, holds }: Setting, held: unknown, troubles: SettingTrouble[]): unknown {
+function settingValue({ name, holds }: Setting, held: unknown, reading: Reading): unknown {
+  const { troubles } = reading;
   switch (holds.kind) {
     case 'choice':
       if (holds.choices.some(({ value }) => value === held) || (held === null && holds.orNone)) return held;
@@ -63,7 +71,7 @@ function settingValue({ name, holds }: Setting, held: unknown, troubles: Setting
       troubles.push(trouble([name], 'value', `${name} has to be true or false${found(held)}`));
       return undefined;
     case 'patterns':
-      return patterns(name, held, troubles);
+      return patterns(name, held, reading);
     case 'rules':
       return rules(name, held, troubles);
   }
@@ -73,7 +81,7 @@ function settingValue({ name, holds }: Setting, held: unknown, troubles: Setting
 const MOST_PATTERNS = 500;
 const LONGEST_PATTERN = 1000;
 
-function patterns(name: string, held: unknown, troubles: SettingTrouble[]): readonly string[] | undefined {
+function patterns(name: string, held: unknown, { troubles, folder }: Reading): readonly string[] | undefined {
   if (!Array.isArray(held)) {
     troubles.push(
       trouble([name], 'value', `${name} has to be a list of patterns: \`["drafts/"]\`${found(held)}`),
@@ -83,14 +91,19 @@ function patterns(name: string, held: unknown, troubles: SettingTrouble[]): read
   if (held.length > MOST_PATTERNS)
     troubles.push(trouble([name], 'value', `${name} may hold ${MOST_PATTERNS} patterns at most`));
   return held.slice(0, MOST_PATTERNS).filter((pattern, index): pattern is string => {
-    if (typeof pattern === 'string' && 0 < pattern.length && pattern.length <= LONGEST_PATTERN) return true;
-    const message =
-      typeof pattern === 'string' && pattern !== ''
-        ? `a pattern may have ${LONGEST_PATTERN} signs at most`
-        : `a pattern is a piece of text that names notes${found(pattern)}`;
+    const message = faultOfPattern(pattern, folder);
+    if (message === null) return true;
     troubles.push(trouble([name, index], 'value', message));
     return false;
   });
+}
+
+function faultOfPattern(pattern: unknown, folder: string | null): string | null {
+  if (typeof pattern !== 'string' || pattern === '')
+    return `a pattern is a piece of text that names notes${found(pattern)}`;
+  return pattern.length > LONGEST_PATTERN
+    ? `a pattern may have ${LONGEST_PATTERN} signs at most`
+    : faultOfIgnored(pattern, folder);
 }
 
 function rules(name: string, held: unknown, troubles: SettingTrouble[]): object | undefined {

@@ -85,7 +85,7 @@ export const SETTINGS: readonly Setting[] = [
   {
     name: 'ignore',
     description:
-      'Notes that are left out when a folder or a workspace is checked, as patterns relative to this file (or to the workspace folder): `drafts/`, `**/*.draft.md`.',
+      'Notes that are left out when a folder or a workspace is checked, as patterns relative to this file (or to the workspace folder): `drafts/`, `**/*.draft.md`. `!drafts/keep.md` takes a note back in.',
     holds: { kind: 'patterns' },
   },
   {
