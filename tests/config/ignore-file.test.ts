@@ -29,6 +29,7 @@ describe('an ignore file', () => {
     ['\\#q1.md\nq1.md   \ndraft'],
     ['[dq]*\n'],
     ['archive/*/q5.md\n'],
+    ['Draft.md\nSET-1/\nQ[1].md\n'],
   ])('%j leaves out what version control leaves out', text => {
     const isIgnored = ignoreFile(text);
     // The other opinion is that of the program whose patterns they are.
@@ -36,6 +37,8 @@ describe('an ignore file', () => {
     const git = (...words: readonly string[]) =>
       execFileSync('git', words, { cwd: folder, encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] });
     git('init', '-q');
+    // Where capital letters count is settled by the system for version control.
+    git('config', 'core.ignorecase', 'false');
     const kept = git('ls-files', '--others', '--exclude-standard', '-z').split('\0');
     expect(PATHS.filter(path => !isIgnored(path))).toEqual(PATHS.filter(path => kept.includes(path)));
   });
