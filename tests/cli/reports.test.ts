@@ -97,6 +97,38 @@ describe('--report', () => {
     expect(readFileSync(join(cwd, 'a.md'), 'utf8')).toBe(WRONG_NOTE);
   });
 
+  it.each([
+    ['--baseline old.json', './old.json', 'the baseline of this run, and no report takes its place'],
+    [
+      '--baseline new/old.json --record-baseline',
+      'new/old.json',
+      'the baseline of this run, and no report takes its place',
+    ],
+    ['--config ours.json', 'link.json', 'the configuration of this run, and no report takes its place'],
+    ['q.txt', 'q.txt', 'one of the notes to check, and no report takes its place'],
+    [
+      '',
+      'leastwise.config.json',
+      'the name of a configuration, and the next check would take the report for one',
+    ],
+    [
+      '',
+      'new/.leastwiseignore',
+      'the name of a configuration, and the next check would take the report for one',
+    ],
+    ['', 'to-note.json', 'the name of a note, and the next check would take the report for one'],
+  ])('with %j refuses %s, which the run or the next one needs', (words, file, sentence) => {
+    const cwd = folderOf({ ...NOTES, 'ours.json': '{}', 'leastwise.config.json': '{}', 'q.txt': RIGHT_NOTE });
+    check(['a.md', '--baseline', 'old.json', '--record-baseline'], cwd);
+    symlinkSync('ours.json', join(cwd, 'link.json'));
+    symlinkSync('b.md', join(cwd, 'to-note.json'));
+    const texts = () => ['ours.json', 'old.json', 'b.md', 'q.txt'].map(name => readFileSync(join(cwd, name)));
+    const before = texts();
+    const run = check(['a.md', ...words.split(' ').filter(Boolean), '--report', `json=${file}`], cwd);
+    expect(run).toEqual({ status: 2, stdout: '', stderr: `leastwise: ${file} is ${sentence}\n` });
+    expect(texts()).toEqual(before);
+  });
+
   it('refuses the file that standard output goes to, by whatever name', () => {
     const cwd = folderOf(NOTES);
     for (const file of ['out.txt', '/dev/stdout', 'link.txt']) {

@@ -8,7 +8,7 @@ import { findNotes } from './files.ts';
 import type { Mending } from './mending/note-mending.ts';
 import type { ConfigChoice } from './note-settings.ts';
 import { type Output, standardOutput } from './output.ts';
-import type { OpenedReports, ReportToFile } from './reporters/opened-reports.ts';
+import type { OpenedReports, OwnFile, ReportToFile } from './reporters/opened-reports.ts';
 import { type ReportFormat, reporterOf } from './reporters/report-choice.ts';
 import { runReports } from './reporters/run-reports.ts';
 import type { Shard } from './sharding/shard.ts';
@@ -57,7 +57,7 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
     return 2;
   }
   const { baseline } = opened;
-  const files = await openedReports(options.reports);
+  const files = await openedReports(options.reports, ownFiles(paths, options));
   if (!files.ok) {
     complain(files.trouble);
     return 2;
@@ -199,9 +199,21 @@ async function shownOnce(fix: CheckOptions['fix']): Promise<(share: NoteShare) =
   return fix === 'show' ? (await import('./mending/shown-once.ts')).shownOnce() : share => share;
 }
 
-async function openedReports(wanted: readonly ReportToFile[]): Promise<OpenedReports> {
+async function openedReports(
+  wanted: readonly ReportToFile[],
+  own: readonly OwnFile[],
+): Promise<OpenedReports> {
   if (wanted.length === 0) return { ok: true, outputs: [] };
-  return (await import('./reporters/opened-reports.ts')).openedReports(wanted);
+  return (await import('./reporters/opened-reports.ts')).openedReports(wanted, own);
+}
+
+/** What the command line names for the run to read. */
+function ownFiles(paths: readonly string[], { baseline, config }: CheckOptions): readonly OwnFile[] {
+  return [
+    ...(baseline === null ? [] : [{ file: baseline.path, is: 'the baseline of this run' }]),
+    ...(config.kind === 'file' ? [{ file: config.path, is: 'the configuration of this run' }] : []),
+    ...filesAmong(paths).map(file => ({ file, is: 'one of the notes to check' })),
+  ];
 }
 
 async function mendingOf(paths: readonly string[], mode: Mending['mode']): Promise<Mending> {

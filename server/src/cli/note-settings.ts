@@ -40,6 +40,11 @@ const FOLDERS_KEPT = 2000;
 const CONFIG_NAME = 'leastwise.config.json';
 const IGNORE_NAME = '.leastwiseignore';
 
+/** Whether a file says how notes are looked at by its name; in small letters or not, for some systems know no difference. */
+export function isSettingsName(name: string): boolean {
+  return [CONFIG_NAME, IGNORE_NAME].includes(name.toLowerCase());
+}
+
 interface Config {
   readonly path: string;
   readonly settings: Settings;

@@ -2,6 +2,7 @@ import {
   accessSync,
   closeSync,
   constants,
+  existsSync,
   fchmodSync,
   fstatSync,
   fsyncSync,
@@ -16,6 +17,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { isSettingsName } from '../note-settings.ts';
 import { gathered, type Output } from '../output.ts';
 import { partName, removeLeftParts } from '../part-name.ts';
 import { isNoteName } from '../walk.ts';
@@ -36,18 +38,19 @@ export type OpenedFile =
  * that nobody ever sees a half; where that cannot be, what stood there stays. A missing folder is made.
  */
 export function openReportFile(file: string): OpenedFile {
-  if (isNoteName(file))
-    return refused(`${file} is the name of a note, and the next check would take the report for one`);
+  const name = troubleWithName(file, file);
+  if (name !== null) return refused(name);
   try {
     mkdirSync(dirname(file), { recursive: true });
     const standing = statSync(file, { throwIfNoEntry: false });
     if (standing === undefined && isLink(file)) return refused(`${file} is a link that leads nowhere`);
     const trouble = standing === undefined ? null : troubleWith(standing, file);
     if (trouble !== null) return refused(trouble);
-    const place =
-      standing === undefined ? join(realpathSync(dirname(file)), basename(file)) : realpathSync(file);
+    const place = placeOf(file);
+    const behindLink = troubleWithName(place, file);
+    if (behindLink !== null) return refused(behindLink);
     if (standing !== undefined) accessSync(place, constants.W_OK);
-    return { ok: true, output: outputBeside(place, file, standing), identity: identityOf(place) };
+    return { ok: true, output: outputBeside(place, file, standing), identity: identityAt(place) };
   } catch (error) {
     return refused(writingTrouble(error, file));
   }
@@ -81,8 +84,30 @@ function streamStats(stream: number): Stats | null {
   }
 }
 
+/** What a later check would read as something else than a report; `shown` is what a sentence about it calls the file. */
+function troubleWithName(file: string, shown: string): string | null {
+  const what = isNoteName(file) ? 'note' : isSettingsName(basename(file)) ? 'configuration' : null;
+  return what === null
+    ? null
+    : `${shown} is the name of a ${what}, and the next check would take the report for one`;
+}
+
+/** Where a file stands or would stand, without links. */
+function placeOf(file: string): string {
+  return existsSync(file) ? realpathSync(file) : join(realpathSync(dirname(file)), basename(file));
+}
+
+/** The same for two names of one file; null where nothing stands or could stand there. */
+export function identityOf(file: string): string | null {
+  try {
+    return identityAt(placeOf(file));
+  } catch {
+    return null;
+  }
+}
+
 /** Two systems take names that differ in the size of their letters for the same. */
-function identityOf(place: string): string {
+function identityAt(place: string): string {
   return process.platform === 'darwin' || process.platform === 'win32' ? place.toLowerCase() : place;
 }
 
