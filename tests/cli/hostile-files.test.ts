@@ -1,11 +1,11 @@
 import { execFileSync } from 'node:child_process';
-import { closeSync, openSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
+import { closeSync, mkdirSync, openSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readNote } from '../../server/src/cli/read.ts';
 import { notesInFolder } from '../../server/src/cli/walk.ts';
 import { folderOf, LAUNCHER, leastwise } from '../support/command.ts';
-import { RIGHT_NOTE } from '../support/workshop-notes.ts';
+import { RIGHT_NOTE, WRONG_NOTE } from '../support/workshop-notes.ts';
 
 /** The command with standard output or standard error led to a device; it must come to an end. */
 function ledTo(words: readonly string[], device: string, cwd: string, which: 'out' | 'error') {
@@ -70,6 +70,23 @@ describe('a bank in which nearly everything is wrong', () => {
       stdout: expect.stringMatching(/^1 note, /),
     });
   });
+});
+
+// Linux alone takes any bytes for a name.
+it.runIf(process.platform === 'linux')('a note whose name is no text does not pass for another note', () => {
+  const cwd = folderOf({ 'x\ufffd.md': RIGHT_NOTE, 'y\ufffd/a.md': RIGHT_NOTE });
+  const bytes = (name: string) => Buffer.concat([Buffer.from(`${cwd}/`), Buffer.from(name, 'latin1')]);
+  writeFileSync(bytes('x\xff.md'), WRONG_NOTE);
+  writeFileSync(bytes('z\xff.txt'), '');
+  mkdirSync(bytes('y\xff'));
+  const sentence = (name: string) =>
+    `leastwise: ${name} cannot be opened: its name is not written in UTF-8, so give it another one\n`;
+  const all = leastwise(['check', '.'], { cwd });
+  expect(all.stderr).toBe(sentence('x\ufffd.md') + sentence('y\ufffd'));
+  expect(all).toMatchObject({ status: 2, stdout: expect.stringMatching(/^2 notes, /) });
+  expect(leastwise(['check', '*.md'], { cwd })).toMatchObject({ status: 2, stderr: sentence('x\ufffd.md') });
+  expect(leastwise(['check', 'x\ufffd.md'], { cwd })).toMatchObject({ status: 2, stdout: '' });
+  expect(leastwise(['check', 'y\ufffd/a.md'], { cwd }).status).toBe(0);
 });
 
 it('a note that a shell hands over through a pipe is read', () => {

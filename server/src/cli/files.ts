@@ -1,7 +1,8 @@
 import { readdirSync, statSync } from 'node:fs';
 import { isAbsolute, relative, resolve, sep } from 'node:path';
 import { type Found, note, trouble } from './found.ts';
-import { readingTrouble } from './read.ts';
+import { misreadNames } from './misread-names.ts';
+import { misreadTrouble, readingTrouble } from './read.ts';
 import { isNoteName, notesInFolder } from './walk.ts';
 
 /**
@@ -27,7 +28,7 @@ async function notesOf(path: string): Promise<Iterable<Found>> {
   const kind = kindOf(path);
   switch (kind.is) {
     case 'file':
-      return [note(path)];
+      return [noteOrMisread(path, misreadNames())];
     case 'folder':
       return orTrouble(
         notesInFolder(path),
@@ -74,11 +75,17 @@ async function notesByPattern(typed: string): Promise<Iterable<Found>> {
     ignore: pattern.includes('node_modules') ? [] : LEFT_OUT,
     fs: { readdirSync: tellingReaddir(pattern, found) },
   });
+  const isMisread = misreadNames();
   for (const name of names.sort()) {
     if (!deep && kindOf(name).is === 'folder') found.push(...notesInFolder(withoutSlash(name)));
-    else if (namesAnEnding(pattern) || isNoteName(name)) found.push(note(name));
+    else if (namesAnEnding(pattern) || isNoteName(name)) found.push(noteOrMisread(name, isMisread));
   }
   return found;
+}
+
+/** Which file somebody names whose name may be misread nobody knows; it must not pass for another. */
+function noteOrMisread(path: string, isMisread: (path: string) => boolean): Found {
+  return isMisread(path) ? trouble(misreadTrouble(path)) : note(path);
 }
 
 /** The library keeps quiet about a folder that it cannot open; the notes in it must not pass for right ones. */

@@ -83,14 +83,18 @@ function beginningOf(shown: string): string {
   return shown.length <= 100 ? shown : `${shown.slice(0, 100)}…`;
 }
 
+/** What a file is told as whose name is no text, so that no program here can open it. */
+export function misreadTrouble(shown: string): string {
+  return `${shown} cannot be opened: its name is not written in UTF-8, so give it another one`;
+}
+
 /** What a file or folder that cannot be read is told as, in one sentence. */
 export function readingTrouble(error: unknown, shown: string): string {
   const code = (error as NodeJS.ErrnoException | null)?.code;
   switch (code) {
     case 'ENOENT':
     case 'ENOTDIR':
-      if (shown.includes('\ufffd'))
-        return `${shown} cannot be opened: its name is not written in UTF-8, so give it another one`;
+      if (shown.includes('\ufffd')) return misreadTrouble(shown);
       return `there is no file or folder ${shown}`;
     case 'EACCES':
     case 'EPERM':

@@ -1,6 +1,7 @@
 import { type Dirent, opendirSync, statSync } from 'node:fs';
 import { type Found, note, trouble } from './found.ts';
-import { readingTrouble } from './read.ts';
+import { misreadNames } from './misread-names.ts';
+import { misreadTrouble, readingTrouble } from './read.ts';
 
 const NOTE_ENDING = /\.(md|markdown)$/i;
 
@@ -15,10 +16,10 @@ export function isNoteName(name: string): boolean {
  */
 export function* notesInFolder(folder: string): Generator<Found> {
   const start = folder === '.' ? '' : /[/\\]$/.test(folder) ? folder : `${folder}/`;
-  yield* notesBelow(folder, start);
+  yield* notesBelow(folder, start, misreadNames());
 }
 
-function* notesBelow(folder: string, start: string): Generator<Found> {
+function* notesBelow(folder: string, start: string, isMisread: (path: string) => boolean): Generator<Found> {
   let names: string[];
   try {
     names = namesIn(folder, start);
@@ -29,7 +30,8 @@ function* notesBelow(folder: string, start: string): Generator<Found> {
   }
   for (const name of names.sort()) {
     const path = start + name;
-    if (name.endsWith('/')) yield* notesBelow(path.slice(0, -1), path);
+    if (isMisread(path)) yield trouble(misreadTrouble(path.replace(/\/$/, '')));
+    else if (name.endsWith('/')) yield* notesBelow(path.slice(0, -1), path, isMisread);
     else yield note(path);
   }
 }
