@@ -1,7 +1,9 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { folderOf, LAUNCHER } from '../support/command.ts';
+import { folderOf, LAUNCHER, leastwise } from '../support/command.ts';
 import { RIGHT_NOTE } from '../support/workshop-notes.ts';
 
 const NAMES = Array.from({ length: 3000 }, (_, at) => `q${String(at).padStart(4, '0')}.md`);
@@ -33,6 +35,7 @@ describe('a run that is interrupted', () => {
     ['SIGINT', '1'],
     ['SIGINT', '3'],
     ['SIGTERM', '2'],
+    ['SIGHUP', '1'],
   ] as const)('by %s, on %s threads, closes its report and says how far it came', async (signal, jobs) => {
     const run = started(bank(), ['--jobs', jobs]);
     const end = once(run, 'exit');
@@ -51,6 +54,21 @@ describe('a run that is interrupted', () => {
     expect(stderr).toBe(
       `leastwise: the check was interrupted: ${done} notes were checked, and the report holds no others\n`,
     );
+  });
+
+  it.each(['1', '2'])('says so in its share, on %s threads, and is no part of a whole', async jobs => {
+    const cwd = bank();
+    const run = started(cwd, ['--shard', '1/2', '--jobs', jobs]);
+    const end = once(run, 'exit');
+    const [stdout] = await Promise.all([heard(run.stdout, () => run.kill('SIGTERM')), heard(run.stderr)]);
+    expect(await end).toEqual([2, null]);
+    expect(JSON.parse(stdout).share.bank).toBe(null);
+    writeFileSync(join(cwd, 'share.json'), stdout);
+    expect(leastwise(['merge', 'share.json'], { cwd })).toEqual({
+      status: 2,
+      stdout: '',
+      stderr: 'leastwise: share.json is the report of a check that was interrupted: check share 1/2 again\n',
+    });
   });
 
   it('for the second time ends at once', async () => {

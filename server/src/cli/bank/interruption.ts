@@ -7,9 +7,9 @@ export interface Interruption {
   readonly forget: () => void;
 }
 
-const SIGNALS = ['SIGINT', 'SIGTERM'] as const;
+const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 
-/** Ctrl-C, or the wish of the system to end: so that a run can close its reports and say how far it came. */
+/** Ctrl-C, the wish of the system to end, or a terminal that is closed: so that a run can close its reports and say how far it came. */
 export function interruption(): Interruption {
   let asked = false;
   let heeds = false;

@@ -69,7 +69,8 @@ export function shardRun(all: AsyncIterable<Found>, { index, of }: Shard, job: N
     },
     sealed: (reporter, format) =>
       sealedReporter(reporter, format, () => ({
-        ...{ index, of, bank, places, without },
+        ...{ index, of, places, without },
+        bank: reported === places ? bank : null,
         troubles:
           untold === 0
             ? troubles

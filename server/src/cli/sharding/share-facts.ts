@@ -4,7 +4,7 @@ import type { Shard } from './shard.ts';
 export interface ShareFacts extends Shard {
   /**
    * A digest of all that the shares of one bank have in common: the version, how notes are looked at, and the path and
-   * the settings of every note. Null where the run was interrupted before it had seen the whole bank.
+   * the settings of every note. Null where the run was interrupted before it had dealt with all of its share.
    */
   readonly bank: string | null;
   /** How many notes were dealt to this share. */

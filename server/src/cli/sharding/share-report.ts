@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
-import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
-import { readingTrouble } from '../read.ts';
+import { closeSync, fstatSync, readSync } from 'node:fs';
+import { openedAtOnce, readingTrouble } from '../read.ts';
 import { SEAL_FIELD, SEAL_LENGTH } from './sealed-reporter.ts';
 import { closingOf, type ShareClosing, type Totals } from './share-closing.ts';
 import type { ShareFacts } from './share-facts.ts';
@@ -73,7 +73,9 @@ function sealed(path: string, file: number, { facts, totals, seal }: ShareClosin
   const { notes = 0 } = totals;
   const left = facts.without.reduce((sum, [, count]) => sum + count, 0);
   const field = bytesAt(file, size - SEAL_LENGTH, SEAL_FIELD.length).toString('latin1');
-  const isWhole = notes + left === facts.places && lines === notes + 1;
+  // One that was interrupted was dealt notes that it never came to.
+  const isFull = facts.bank === null || notes + left === facts.places;
+  const isWhole = isFull && lines === notes + 1;
   if (field !== SEAL_FIELD || digest !== seal || !isWhole)
     return no(
       `${path} was changed after \`leastwise check\` wrote it, so it cannot be relied upon: check that share again`,
@@ -97,7 +99,7 @@ function cutOff(path: string): string {
 }
 
 function withFile<Result>(path: string, use: (file: number) => Result): Result {
-  const file = openSync(path, 'r');
+  const file = openedAtOnce(path);
   try {
     return use(file);
   } finally {
