@@ -96,6 +96,55 @@ it('a note that a shell hands over through a pipe is read', () => {
   expect(execFileSync('bash', words, { cwd, encoding: 'utf8' })).toMatch(/^1 note, 1 block/);
 });
 
+describe('what stands where a file of another kind is wanted', () => {
+  const cwd = () => {
+    const folder = folderOf({ 'a.md': RIGHT_NOTE, 'folder/': '' });
+    execFileSync('mkfifo', [join(folder, 'pipe')]);
+    return folder;
+  };
+  it.each([
+    [['merge', 'pipe'], 'pipe is not a file'],
+    [['check', 'a.md', '--baseline', 'pipe'], 'pipe is a pipe between programs, not a baseline'],
+    [['check', 'a.md', '--baseline', '/dev/zero'], '/dev/zero is a device, not a baseline'],
+    [['check', 'a.md', '--baseline', 'folder'], 'folder is a folder, not a baseline'],
+    [
+      ['check', 'a.md', '--baseline', 'gone/b.json'],
+      'there is no baseline gone/b.json: --record-baseline writes one',
+    ],
+    [['check', 'a.md', '--config', 'pipe'], 'pipe is a pipe between programs, not a configuration'],
+    [['check', 'a.md', '--config', 'folder'], 'folder is a folder, not a configuration'],
+  ])('is told at once: %j', (words, sentence) => {
+    expect(leastwise(words, { cwd: cwd() })).toEqual({
+      status: 2,
+      stdout: '',
+      stderr: `leastwise: ${sentence}\n`,
+    });
+  });
+
+  it.each([
+    ['leastwise.config.json', 'leastwise.config.json is a link that leads back to itself'],
+    ['.leastwiseignore', '.leastwiseignore is a link that leads back to itself'],
+  ])('is told where %s is a link in a ring, and not passed over', (name, sentence) => {
+    const folder = cwd();
+    symlinkSync(name, join(folder, name));
+    expect(leastwise(['check', '.'], { cwd: folder })).toMatchObject({
+      status: 2,
+      stderr: `leastwise: ${sentence}\n`,
+    });
+  });
+
+  it.each(['leastwise.config.json', '.leastwiseignore'])('is told where %s is no file', name => {
+    const folder = folderOf({ 'a.md': RIGHT_NOTE, 'set/b.md': RIGHT_NOTE, [`set/${name}/`]: '' });
+    execFileSync('mkfifo', [join(folder, name)]);
+    expect(leastwise(['check', '.'], { cwd: folder })).toMatchObject({
+      status: 2,
+      stderr:
+        `leastwise: ${name} is a pipe between programs, not a configuration\n` +
+        `leastwise: set/${name} is a folder, not a configuration\n`,
+    });
+  });
+});
+
 it('a note that vanishes after it was found is told', () => {
   const cwd = folderOf({ 'a.md': RIGHT_NOTE });
   const [found] = notesInFolder(cwd);

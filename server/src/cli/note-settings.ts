@@ -1,8 +1,8 @@
-import { statSync } from 'node:fs';
+import { lstatSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { lineIndex, placeAt } from '../checks/line-index.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../checks/settings.ts';
-import { readNote } from './read.ts';
+import { CONFIGURATION, readNote } from './read.ts';
 
 /** Which configuration counts: the nearest above each note, a named one, or none. */
 export type ConfigChoice =
@@ -107,7 +107,7 @@ function nearestAbove(name: string): (folder: string) => string | null {
     if (before !== undefined) return before;
     const here = join(folder, name);
     const above = dirname(folder);
-    const found = isFile(here) ? here : above === folder ? null : nearest(above);
+    const found = isThere(here) ? here : above === folder ? null : nearest(above);
     // A bank may have a folder for each of its notes.
     if (known.size > FOLDERS_KEPT) known.clear();
     known.set(folder, found);
@@ -117,7 +117,7 @@ function nearestAbove(name: string): (folder: string) => string | null {
 }
 
 async function loadedIgnore(path: string): Promise<Ignore | Broken> {
-  const file = readNote(path, shownPath(path));
+  const file = readNote(path, shownPath(path), CONFIGURATION);
   if (!file.ok) return { troubles: [file.trouble] };
   const { ignoreFile } = await import('../config/ignore-file.ts');
   const isIgnored = ignoreFile(file.text);
@@ -127,7 +127,7 @@ async function loadedIgnore(path: string): Promise<Ignore | Broken> {
 /** Loads what reads a configuration only where there is one: a small note must not wait for it. */
 async function loadedConfig(path: string): Promise<Config | Broken> {
   const shown = shownPath(path);
-  const file = readNote(path, shown);
+  const file = readNote(path, shown, CONFIGURATION);
   if (!file.ok) return { troubles: [file.trouble] };
   const { readConfigFile } = await import('../config/config-file.ts');
   const { mergedSettings } = await import('../config/merged-settings.ts');
@@ -173,9 +173,10 @@ function wholePath(path: string): string | null {
   }
 }
 
-function isFile(path: string): boolean {
+/** Whether anything has that name; what is no file is told by its reading, for somebody means it to hold. */
+function isThere(path: string): boolean {
   try {
-    return statSync(path, { throwIfNoEntry: false })?.isFile() === true;
+    return lstatSync(path, { throwIfNoEntry: false }) !== undefined;
   } catch {
     // A folder that nobody may look into holds nothing for us.
     return false;

@@ -17,31 +17,47 @@ const AT_ONCE = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | (constants.O_
 /** What a shell hands over in place of a file, as in `check <(extract q7)`. */
 const HANDED_OVER = /^\/(?:dev\/(?:fd\/\d+|stdin)|proc\/[^/]+\/fd\/\d+)$/;
 
-/** Reads one note from the disk; `shown` is what a sentence about it calls it. */
-export function readNote(path: string, shown: string = path): NoteText {
+/** Opens a file for reading, whatever it is: a pipe to which nobody writes keeps nobody waiting. */
+export function openedAtOnce(path: string): number {
+  return openSync(path, AT_ONCE);
+}
+
+/** What a file is to be, in a sentence that says that it is none; and how large it may be. */
+interface Wanted {
+  readonly what: string;
+  readonly most: number;
+}
+
+const NOTE: Wanted = { what: 'note', most: LARGEST };
+export const CONFIGURATION: Wanted = { what: 'configuration', most: LARGEST };
+/** It has a line for each finding of a bank, so it may be of any size. */
+export const BASELINE: Wanted = { what: 'baseline', most: Number.POSITIVE_INFINITY };
+
+/** Reads one note from the disk, or another `wanted` file; `shown` is what a sentence about it calls it. */
+export function readNote(path: string, shown: string = path, wanted: Wanted = NOTE): NoteText {
   let file: number | null = null;
   try {
-    file = openSync(path, AT_ONCE);
+    file = openedAtOnce(path);
     const stats = fstatSync(file);
     if (stats.isFIFO() && HANDED_OVER.test(resolve(path))) return decodeNote(readFileSync(path), shown);
-    const trouble = noNote(stats, shown);
+    const trouble = noneOfThose(stats, shown, wanted);
     return trouble === null ? decodeNote(readFileSync(file), shown) : { ok: false, trouble };
   } catch (error) {
-    return { ok: false, trouble: readingTrouble(error, shown) };
+    return { ok: false, trouble: readingTrouble(error, shown, wanted) };
   } finally {
     if (file !== null) closeSync(file);
   }
 }
 
 /** Why something that has the name of a note is none: reading it might never end. Null for a file or a folder. */
-function noNote(stats: Stats, shown: string): string | null {
-  if (stats.isFIFO()) return `${shown} is a pipe between programs, not a note`;
-  if (stats.isCharacterDevice() || stats.isBlockDevice()) return `${shown} is a device, not a note`;
-  return stats.size > LARGEST ? tooLarge(shown) : null;
+function noneOfThose(stats: Stats, shown: string, { what, most }: Wanted): string | null {
+  if (stats.isFIFO()) return `${shown} is a pipe between programs, not a ${what}`;
+  if (stats.isCharacterDevice() || stats.isBlockDevice()) return `${shown} is a device, not a ${what}`;
+  return stats.size > most ? tooLarge(shown, what) : null;
 }
 
-function tooLarge(shown: string): string {
-  return `${shown} is too large for a note: ${LARGEST_SAID}`;
+function tooLarge(shown: string, what: string): string {
+  return `${shown} is too large for a ${what}: ${LARGEST_SAID}`;
 }
 
 /** Reads a note that another program hands over. */
@@ -52,7 +68,7 @@ export async function readStandardInput(shown: string): Promise<NoteText> {
     for await (const piece of process.stdin) {
       pieces.push(piece as Buffer);
       size += (piece as Buffer).length;
-      if (size > LARGEST) return { ok: false, trouble: tooLarge(shown) };
+      if (size > LARGEST) return { ok: false, trouble: tooLarge(shown, NOTE.what) };
     }
     return decodeNote(Buffer.concat(pieces), shown);
   } catch (error) {
@@ -89,7 +105,7 @@ export function misreadTrouble(shown: string): string {
 }
 
 /** What a file or folder that cannot be read is told as, in one sentence. */
-export function readingTrouble(error: unknown, shown: string): string {
+export function readingTrouble(error: unknown, shown: string, { what }: Wanted = NOTE): string {
   const code = (error as NodeJS.ErrnoException | null)?.code;
   switch (code) {
     case 'ENOENT':
@@ -100,17 +116,17 @@ export function readingTrouble(error: unknown, shown: string): string {
     case 'EPERM':
       return `${shown} may not be read: the permission is missing`;
     case 'EISDIR':
-      return `${shown} is a folder, not a note`;
+      return `${shown} is a folder, not a ${what}`;
     case 'ELOOP':
       return `${shown} is a link that leads back to itself`;
     case 'ENAMETOOLONG':
       return `${beginningOf(shown)} is too long for the path of a file`;
     case 'ERR_STRING_TOO_LONG':
     case 'ERR_FS_FILE_TOO_LARGE':
-      return tooLarge(shown);
+      return `${shown} is too large for a ${what}`;
     case 'ENXIO':
     case 'ENODEV':
-      return `${shown} is a socket or a device, not a note`;
+      return `${shown} is a socket or a device, not a ${what}`;
     default:
       return `${shown} could not be read (${code ?? String(error)})`;
   }

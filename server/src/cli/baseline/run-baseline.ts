@@ -1,8 +1,8 @@
-import { readFileSync, realpathSync, statSync } from 'node:fs';
+import { realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import type { Found } from '../bank/note-tasks.ts';
 import { placeWhole } from '../place-whole.ts';
-import { decodeNote, readingTrouble } from '../read.ts';
+import { BASELINE, readNote } from '../read.ts';
 import { writeNote } from '../write-note.ts';
 import { errorCode, writingTrouble } from '../writing-trouble.ts';
 import { baselineText, type RecordedNotes, readBaselineText } from './baseline-text.ts';
@@ -124,11 +124,15 @@ type Read =
   | { readonly ok: false; readonly trouble: string };
 
 function readWhere(path: string): Read {
+  return isNothing(path) ? { ok: true, text: null } : readNote(path, path, BASELINE);
+}
+
+function isNothing(path: string): boolean {
   try {
-    return decodeNote(readFileSync(path), path);
-  } catch (error) {
-    if (errorCode(error) === 'ENOENT') return { ok: true, text: null };
-    return { ok: false, trouble: readingTrouble(error, path) };
+    return statSync(path, { throwIfNoEntry: false }) === undefined;
+  } catch {
+    // The reading says what is wrong with it.
+    return false;
   }
 }
 
