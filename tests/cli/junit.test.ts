@@ -97,7 +97,7 @@ describe('the report for build hosts', () => {
       return (
         reporter.opening +
         reporter.add(piece) +
-        reporter.keeps!.trouble(message) +
+        reporter.keeps!.trouble(message, 0) +
         reporter.closing(EMPTY_SUMMARY)
       );
     });

@@ -247,3 +247,33 @@ describe('--max-warnings', () => {
     expect(stderr).toContain('a whole number from 0 on');
   });
 });
+
+/** Enough warnings that a report must put them by in a file: 600 of them, of some 900 signs each. */
+const MANY_WARNINGS = Object.fromEntries(
+  Array.from({ length: 6 }, (_, note) => [
+    `set/q${note}.md`,
+    Array.from({ length: 100 }, (_, at) => WARNING_NOTE.replace('bearing-ball', `bearing-ball-${at}`)).join(
+      '\n',
+    ),
+  ]),
+);
+
+it('is a document all the same where a part of it could not be put by', () => {
+  const cwd = folderOf({ ...MANY_WARNINGS, 'a.md': WRONG_NOTE });
+  const words = ['check', 'a.md', 'set', 'gone.md', '--format', 'sarif'];
+  const run = leastwise(words, { cwd, env: { TMPDIR: join(cwd, 'nowhere') } });
+  const lost =
+    'a part of a report could not be put by in the folder for temporary files (ENOENT), so the report is not whole';
+  const gone = 'there is no file or folder gone.md';
+  expect(run).toMatchObject({ status: 2, stderr: `leastwise: ${gone}\nleastwise: ${lost}\n` });
+  const [{ results, invocations }] = JSON.parse(run.stdout).runs;
+  // The one error is in it.
+  expect(results).toHaveLength(1);
+  expect(invocations).toMatchObject([
+    {
+      executionSuccessful: false,
+      toolExecutionNotifications: [{ message: { text: gone } }, { message: { text: lost } }],
+    },
+  ]);
+  expect(JSON.parse(leastwise(words, { cwd }).stdout).runs[0].results).toHaveLength(601);
+});

@@ -185,7 +185,7 @@ describe('the reporter for code hosts', () => {
     const piece = String(reporter.note(path, text, { blocks: [], findings }));
     const added = reporter.add(piece);
     const later = reporter.keeps!.later(piece);
-    const trouble = reporter.keeps!.trouble(path);
+    const trouble = reporter.keeps!.trouble(path, 0);
     return [
       ...[reporter.opening, added, reporter.keeps!.beforeLater(), later],
       ...[reporter.keeps!.beforeTroubles(), trouble, reporter.closing(EMPTY_SUMMARY)],

@@ -20,8 +20,8 @@ export interface Reporter {
 export interface KeptBack {
   /** Of a note's piece: what comes after whatever was added of any note, for the worst goes first. */
   readonly later: (piece: string) => string;
-  /** A sentence about what could not be done, after all of that. */
-  readonly trouble: (sentence: string) => string;
+  /** A sentence about what could not be done, after all of that and so many others of its kind. */
+  readonly trouble: (sentence: string, before: number) => string;
   readonly beforeLater: () => string;
   readonly beforeTroubles: () => string;
 }

@@ -68,22 +68,30 @@ async function writtenReport({ reporter, output, isSilent }: ReportOnItsWay): Pr
   }
   const { keptText } = await import('./kept-text.ts');
   const [later, troubles] = [store(keptText()), store(keptText())];
+  let told = 0;
   return {
     add: async piece => {
       await add(piece);
       if (!isSilent) later.keep(keeps.later(piece));
     },
-    trouble: sentence => troubles.keep(keeps.trouble(sentence)),
+    trouble: sentence => {
+      troubles.keep(keeps.trouble(sentence, told));
+      told += 1;
+    },
     close: async summary => {
-      await output.write(keeps.beforeLater());
+      // What was lost is told where it would have stood, and no sign that belongs to it stays.
+      if (later.failure() === null) await output.write(keeps.beforeLater());
       await later.pourInto(output);
       await output.write(keeps.beforeTroubles());
+      const before = troubles.failure() === null ? told : 0;
       await troubles.pourInto(output);
-      await output.write(reporter.closing(summary));
       const failure = later.failure() ?? troubles.failure();
+      const lost = `a part of a report could not be put by in the folder for temporary files (${failure}), so the report is not whole`;
+      if (failure !== null) await output.write(keeps.trouble(lost, before));
+      await output.write(reporter.closing(summary));
       if (failure === null) return output.end();
       await (output.drop ?? output.end)();
-      return `a part of a report could not be put by in the folder for temporary files (${failure}), so the report is not whole`;
+      return lost;
     },
   };
 }

@@ -23,7 +23,7 @@ const SCHEMA = 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schem
 export function sarifReporter(options: Shown & { readonly below: string }): Reporter {
   let results = 0;
   let laterResults = 0;
-  let troubles = 0;
+  let ran = true;
   const separated = (lines: readonly string[], before: number) =>
     lines.map((line, at) => `${before + at === 0 ? '\n' : ',\n'}${line}`).join('');
   return {
@@ -46,7 +46,6 @@ export function sarifReporter(options: Shown & { readonly below: string }): Repo
       return text;
     },
     closing: summary => {
-      const ran = troubles === 0;
       const counts = { notes: summary.notes, blocks: summary.blocks, claims: summary.claims };
       return `\n],"executionSuccessful":${ran}}],"properties":${asJson(counts)}}]}\n`;
     },
@@ -59,13 +58,9 @@ export function sarifReporter(options: Shown & { readonly below: string }): Repo
       },
       beforeLater: () => (results > 0 && laterResults > 0 ? ',' : ''),
       beforeTroubles: () => '\n],"invocations":[{"toolExecutionNotifications":[',
-      trouble: sentence => {
-        const text = separated(
-          [asJson({ level: 'error', message: { text: plainText(sentence) } })],
-          troubles,
-        );
-        troubles += 1;
-        return text;
+      trouble: (sentence, before) => {
+        ran = false;
+        return separated([asJson({ level: 'error', message: { text: plainText(sentence) } })], before);
       },
     },
   };
