@@ -1,5 +1,6 @@
 import type { Expression } from '../engine/expression.ts';
 import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
+import { commentStart } from './lexer.ts';
 import type { ErrorRule, LetterKind, Stated } from './measurement.ts';
 import { blockKey } from './names.ts';
 import { isSign, tokensSpan } from './parser.ts';
@@ -120,7 +121,7 @@ function interpretWaiver(draft: Draft, right: readonly Token[], span: Span): voi
     );
     return;
   }
-  const reason = comma === -1 ? '' : tokensText(right.slice(comma + 1)).trim();
+  const reason = comma === -1 ? '' : waiverReason(draft, right, comma);
   if (reason === '') {
     draft.halfWaived.add(rule);
     report(
@@ -132,6 +133,22 @@ function interpretWaiver(draft: Draft, right: readonly Token[], span: Span): voi
     return;
   }
   draft.waivers.push({ rule: rule as RuleName, reason, span });
+}
+
+/** The reason behind the comma as it was typed: it is free text, so its dress and its brackets are part of it. */
+function waiverReason({ fence, mending }: Draft, right: readonly Token[], comma: number): string {
+  const words = right.slice(comma + 1);
+  const { start, end } = tokensSpan(right.slice(comma, comma + 1));
+  const line = fence.lines.find(each => each.start <= start && end <= each.start + each.text.length);
+  // Of a line that is read as its fix would write it nothing else was typed.
+  if (line === undefined || mending !== null || words.length === 0) return tokensText(words).trim();
+  const [before, after] = [line.text.slice(0, start - line.start), line.text.slice(end - line.start)];
+  const said = after.slice(0, commentStart(after) ?? after.length).trim();
+  const closing = /(?:\*\*|__|[*_`$])$/.exec(said)?.[0];
+  // Dress of the whole line, `**waive: limit, so**`, is opened before the reason.
+  return closing !== undefined && before.split(closing).length % 2 === 0
+    ? said.slice(0, -closing.length).trim()
+    : said;
 }
 
 /** `any length`, `any mass ± 2 %`: a letter, with an error where it has one; null for an ordinary value. */

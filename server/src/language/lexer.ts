@@ -51,7 +51,7 @@ export function tokenize(text: string, start: number): { tokens: Token[]; commen
 const MOST_TOKENS_IN_LINE = 10_000;
 
 /** The place of a `#` that begins a comment: at the start, or after white space. */
-function commentStart(text: string): number | null {
+export function commentStart(text: string): number | null {
   let at = text.indexOf('#');
   while (at !== -1) {
     if (at === 0 || isBlank(text[at - 1])) return at;
