@@ -1,10 +1,4 @@
-export { checkNote } from './checks/check.ts';
-export {
-  type CheckOptions,
-  type CheckResult,
-  checkText as check,
-  type OffsetStretch,
-} from './checks/check-text.ts';
+export type { CheckOptions, CheckResult, OffsetStretch } from './checks/check-text.ts';
 export type { CheckedBlock, CheckedNote, Finding, ReportedQuantity, Severity } from './checks/finding.ts';
 export type {
   BlockReport,
@@ -17,4 +11,5 @@ export type {
 } from './checks/note-report.ts';
 export { DEFAULT_SETTINGS, type Settings } from './checks/settings.ts';
 export type { Figure, FigureStyle } from './figures/block-figure.ts';
-export { drawNote, type NoteFigure } from './figures/draw-note.ts';
+export type { NoteFigure } from './figures/draw-note.ts';
+export { check, checkNote, drawNote } from './library/library.ts';

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { createContext, runInContext } from 'node:vm';
 import { build } from 'esbuild';
 import { afterAll, describe, expect, it } from 'vitest';
-import { check } from '../../server/src/index.ts';
+import { check, checkNote, DEFAULT_SETTINGS, drawNote } from '../../server/src/index.ts';
 import { buildIfStale } from '../support/build-if-stale.ts';
 import { leastwise } from '../support/command.ts';
 import { PROJECT_ROOT, projectText } from '../support/project-files.ts';
@@ -197,6 +197,33 @@ describe('the library', () => {
     expect(check(WRONG_NOTE, { rules: { 'wrong-value': 'off' } }).findings).toEqual([]);
     expect(check(WRONG_NOTE, { student: true }).findings[0]?.computed).toBeNull();
     expect(check(WRONG_NOTE, { errorRule: undefined, rounding: undefined })).toEqual(check(WRONG_NOTE));
+  });
+
+  it('throws where a program asks for what there is not, and names it', () => {
+    type Options = Parameters<typeof check>[1];
+    const wrong = (options: unknown) => () => check(WRONG_NOTE, options as Options);
+    expect(wrong({ rules: { 'wrong-value': 'of' } })).toThrow(
+      new TypeError('leastwise: wrong-value has to be error, warning or off, not "of"'),
+    );
+    expect(wrong({ rules: { 'wrong-valeu': 'off' } })).toThrow(
+      new TypeError('leastwise: there is no rule wrong-valeu; wrong-value is likely meant'),
+    );
+    expect(wrong({ roundings: 'either' })).toThrow(/there is no setting roundings; rounding is likely meant/);
+    expect(wrong({ errorRule: 'least counts' })).toThrow(TypeError);
+    expect(wrong({ student: 1 })).toThrow(/student has to be true or false, not 1/);
+    expect(wrong({ waived: 'yes' })).toThrow(/waived has to be true or false, not "yes"/);
+    for (const text of [undefined, null, 3, new Uint8Array()]) {
+      expect(() => check(text as unknown as string)).toThrow(/^leastwise: a note is a piece of text, not /);
+      expect(() => checkNote(text as unknown as string)).toThrow(TypeError);
+      expect(() => drawNote(text as unknown as string, 'worked')).toThrow(TypeError);
+    }
+    expect(() => drawNote(WRONG_NOTE, 'solved' as 'worked')).toThrow(
+      new TypeError('leastwise: a style is question or worked, not "solved"'),
+    );
+    expect(() => checkNote(WRONG_NOTE, { ...DEFAULT_SETTINGS, rounding: 'up' as 'either' })).toThrow(
+      TypeError,
+    );
+    expect(wrong({ ...DEFAULT_SETTINGS, rules: { 'wrong-value': undefined } })()).toEqual(check(WRONG_NOTE));
   });
 
   it('counts waived findings, and lists them where they are asked for', () => {
