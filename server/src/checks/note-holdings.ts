@@ -1,3 +1,4 @@
+import type { Facts } from '../language/facts.ts';
 import { instrumentNamed } from '../language/instruments.ts';
 import type { Claim, Measurement, Subject } from '../language/measurement.ts';
 import type { RuleName } from '../language/rule-names.ts';
@@ -30,7 +31,10 @@ export interface BlockHoldings {
   readonly asked: readonly string[];
   /** The letters of its choices and of its key; null for a block without choices or without a key, and for students. */
   readonly key: { readonly choices: readonly string[]; readonly letters: readonly string[] } | null;
-  /** What can be seen on the instrument, alike for the same scales and observations; null for no question. */
+  /**
+   * What can be seen on the instrument, alike for the same scales and observations; null for no question, and where it is
+   * all taken over from another block.
+   */
   readonly seen: string | null;
 }
 
@@ -38,24 +42,32 @@ export interface BlockHoldings {
 export function noteHoldings(note: NoteCheck): NoteHoldings {
   const isTold = mayTell(note.settings);
   const index = lineIndex(note.text);
-  const blocks = note.facts
-    .blocks()
-    .slice(0, note.fences)
-    .map((facts): BlockHoldings => {
-      const { measurement } = facts;
-      return {
-        line: placeAt(index, measurement.fence.span.start).line,
-        name: measurement.name,
-        instrument: instrumentOf(measurement),
-        asked: askedFor(measurement),
-        key: isTold ? keyOf(measurement) : null,
-        seen: seenText(facts),
-      };
-    });
+  const all = note.facts.blocks();
+  // Of blocks with one name the first is used.
+  const byName = new Map(all.map(facts => [facts.measurement.name, facts] as const).reverse());
+  const blocks = all.slice(0, note.fences).map((facts): BlockHoldings => {
+    const { measurement } = facts;
+    return {
+      line: placeAt(index, measurement.fence.span.start).line,
+      name: measurement.name,
+      instrument: instrumentOf(measurement),
+      asked: askedFor(measurement),
+      key: isTold ? keyOf(measurement) : null,
+      seen: newlySeen(facts, byName),
+    };
+  });
   const findings = checkedNote(note).findings.flatMap(({ rule, severity, slip, waived }) =>
     waived === null ? [{ rule, severity, slip: isTold ? slip : null }] : [],
   );
   return { blocks, findings };
+}
+
+/** Who asks once more about a block that is `used` sets no new question. */
+function newlySeen(facts: Facts, byName: ReadonlyMap<string | null, Facts>): string | null {
+  const seen = seenText(facts);
+  const { uses } = facts.measurement;
+  const used = uses === null ? undefined : byName.get(uses.name);
+  return seen === null || used === undefined || seenText(used) !== seen ? seen : null;
 }
 
 function instrumentOf({ instrument }: Measurement): string | null {

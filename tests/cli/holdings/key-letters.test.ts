@@ -31,6 +31,18 @@ describe('which letters are keys', () => {
     expect(keys.uses().map(({ evenShare }) => evenShare)).toEqual(['1.4', '1.4', '0.4', '0.4', '0.2']);
   });
 
+  it('counts a numbered choice with the letter in its place', () => {
+    const keys = keyLetters();
+    keys.add(['1', '2', '3'], ['2']);
+    keys.add(FOUR, ['B', 'D']);
+    expect(keys.uses().map(({ letter, keys: times, choices }) => [letter, times, choices])).toEqual([
+      ['A', 0, 2],
+      ['B', 2, 2],
+      ['C', 0, 2],
+      ['D', 1, 1],
+    ]);
+  });
+
   // The mean np and the variance np(1 - p) of the binomial distribution: any textbook of probability (from memory).
   // Of 48 keys with p = 1/4 the mean is 12 and the standard deviation √9 = 3, so four of them end at 24.
   it('flags a letter beyond four standard deviations, and not at four', () => {

@@ -79,6 +79,36 @@ describe('leastwise summary', () => {
     ]);
   });
 
+  it('takes a block that is used for no question of its own, but one that records anew for one', () => {
+    const asking = (name: string, ...lines: readonly string[]) =>
+      `\n\`\`\`measurement ${name}\nuses: hub\n${lines.join('\n')}\n\`\`\`\n`;
+    const hub = question('hub', 'main scale reading: 24 mm', 'coinciding division: 6');
+    const note = [
+      hub,
+      asking('q7', 'find: observed reading'),
+      asking('q8', 'find: vernier scale reading'),
+      asking('q9', 'main scale reading: 30 mm', 'coinciding division: 6', 'find: observed reading'),
+    ].join('');
+    expect(holdings({ 'a.md': note }).duplicates).toEqual([]);
+    // The hub has 7 lines, each of the two that ask 5 with the empty one, and q9 7: they begin in 1, 9, 14, 19 and 26.
+    const again = asking(
+      'q10',
+      'main scale reading: 3 cm',
+      'coinciding division: 6',
+      'find: observed reading',
+    );
+    expect(holdings({ 'a.md': note + again, 'b.md': hub }).duplicates).toEqual([
+      [
+        { path: 'a.md', line: 19, block: 'q9' },
+        { path: 'a.md', line: 26, block: 'q10' },
+      ],
+      [
+        { path: 'a.md', line: 1, block: 'hub' },
+        { path: 'b.md', line: 1, block: 'hub' },
+      ],
+    ]);
+  });
+
   it('says so of a bank whose key is nearly always the same letter', () => {
     const files = Object.fromEntries(
       Array.from({ length: 20 }, (_, at) => [

@@ -43,7 +43,9 @@ const DEVIATIONS = 4;
 export function keyLetters(): KeyLetters {
   const tallies = new Map<string, Tally>();
   return {
-    add(choices, letters) {
+    add(typedChoices, typedLetters) {
+      const choices = typedChoices.map(asLetter);
+      const letters = typedLetters.map(asLetter);
       const chance = R.rational(Math.min(letters.length, choices.length), choices.length);
       const variance = R.multiply(chance, R.subtract(R.ONE, chance));
       for (const letter of new Set(choices)) {
@@ -68,6 +70,14 @@ export function keyLetters(): KeyLetters {
         })),
   };
 }
+
+/** Choices that are numbered count with those that have letters: the first is A. */
+function asLetter(typed: string): string {
+  const number = /^\d{1,2}$/.test(typed) ? Number(typed) : 0;
+  return 1 <= number && number <= LETTERS.length ? LETTERS.charAt(number - 1) : typed;
+}
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 
 /** keys - mean > 4 × √variance, squared so that nothing has to be rounded. */
 function isFarAbove(keys: number, mean: R.Rational, variance: R.Rational): boolean {
