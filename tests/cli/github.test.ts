@@ -37,7 +37,7 @@ function unescaped(text: string, isProperty: boolean): string {
 }
 
 const lineOf = (finding: Partial<Finding>, path = 'a.md', text = 'some words\nof a note\n') => {
-  const reporter = githubReporter({ waived: true, quiet: false, below: '', colours: NO_COLOURS });
+  const reporter = githubReporter({ waived: true, quiet: false, checkout: null, colours: NO_COLOURS });
   const piece = String(reporter.note(path, text, { blocks: [], findings: [aFinding(finding)] }));
   return reporter.add(piece) + reporter.keeps!.later(piece);
 };

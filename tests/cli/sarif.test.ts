@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkNote } from '../../server/src/checks/check.ts';
 import type { Finding } from '../../server/src/checks/finding.ts';
+import { pathFromRoot } from '../../server/src/cli/reporters/path-from-root.ts';
 import { sarifReporter } from '../../server/src/cli/reporters/sarif.ts';
 import { EMPTY_SUMMARY } from '../../server/src/cli/summary.ts';
 import { RULE_NAMES } from '../../server/src/language/rule-names.ts';
@@ -177,11 +178,25 @@ describe('the report for code hosts', () => {
     expect(uris({ GITHUB_WORKSPACE: join(cwd, 'elsewhere') })).toEqual(['a.md']);
     expect(uris({ GITHUB_WORKSPACE: '' })).toEqual(['a.md']);
   });
+
+  it.each([
+    ['a.md', 'bank/a.md', 'a.md'],
+    ['./set/../a.md', 'bank/a.md', 'a.md'],
+    ['../else/a.md', 'else/a.md', '../else/a.md'],
+    ['../../a.md', '/srv/a.md', '../../a.md'],
+    ['/srv/work/else/./a.md', 'else/a.md', '/srv/work/else/a.md'],
+    ['/srv/works/a.md', '/srv/works/a.md', '/srv/works/a.md'],
+    ['C:/bank/a.md', 'C:/bank/a.md', 'C:/bank/a.md'],
+  ])('counts %s as %s, and without a checkout as %s', (path, inCheckout, plain) => {
+    expect(pathFromRoot(path, { root: '/srv/work', here: '/srv/work/bank' })).toBe(inCheckout);
+    expect(pathFromRoot(path, { root: '/srv/work/', here: '/srv/work/bank' })).toBe(inCheckout);
+    expect(pathFromRoot(path, null)).toBe(plain);
+  });
 });
 
 describe('the reporter for code hosts', () => {
   const report = (findings: readonly Finding[], path = 'a.md', text = 'some words of a note\n') => {
-    const reporter = sarifReporter({ waived: true, quiet: false, below: '' });
+    const reporter = sarifReporter({ waived: true, quiet: false, checkout: null });
     const piece = String(reporter.note(path, text, { blocks: [], findings }));
     const added = reporter.add(piece);
     const later = reporter.keeps!.later(piece);
@@ -231,7 +246,7 @@ describe('the reporter for code hosts', () => {
     const note = `${WARNING_NOTE}${WRONG_NOTE}`;
     const checked = checkNote(note);
     const prints = (quiet: boolean) =>
-      String(sarifReporter({ waived: false, quiet, below: '' }).note('a.md', note, checked)).match(
+      String(sarifReporter({ waived: false, quiet, checkout: null }).note('a.md', note, checked)).match(
         /[0-9a-f]{16}:\d/g,
       );
     expect(prints(false)).toEqual(expect.arrayContaining(prints(true) ?? ['none']));

@@ -9,6 +9,7 @@ import type { Mending } from './mending/note-mending.ts';
 import type { ConfigChoice } from './note-settings.ts';
 import { type Output, standardOutput } from './output.ts';
 import type { OpenedReports, OwnFile, ReportToFile } from './reporters/opened-reports.ts';
+import type { Checkout } from './reporters/path-from-root.ts';
 import { type ReportFormat, reporterOf } from './reporters/report-choice.ts';
 import { runReports } from './reporters/run-reports.ts';
 import type { Shard } from './sharding/shard.ts';
@@ -175,7 +176,7 @@ async function jobOf(
 ): Promise<NoteJob> {
   const colour = wantsColour(process.env, await isTerminal(isAside ? 2 : 1));
   const mending = fix === null ? null : await mendingOf(paths, fix);
-  const shown = { waived, quiet, below: await belowCheckout() };
+  const shown = { waived, quiet, checkout: await checkout() };
   return {
     ...{ config, cache, mending },
     reports: [
@@ -185,10 +186,10 @@ async function jobOf(
   };
 }
 
-async function belowCheckout(): Promise<string> {
-  if (process.env.GITHUB_WORKSPACE === undefined) return '';
-  const { checkoutFolder } = await import('./checkout-folder.ts');
-  return checkoutFolder(process.env, process.cwd());
+async function checkout(): Promise<Checkout | null> {
+  if (process.env.GITHUB_WORKSPACE === undefined) return null;
+  const { checkoutOf } = await import('./reporters/path-from-root.ts');
+  return checkoutOf(process.env, process.cwd());
 }
 
 async function diffsAmong(fix: CheckOptions['fix'], output: Output): Promise<Output> {

@@ -4,7 +4,7 @@ import { stretchOf } from '../../checks/note-report.ts';
 import type { Colours } from '../colours.ts';
 import { escapeControls } from '../escape-controls.ts';
 import { closingLine } from './closing-line.ts';
-import { pathFromRoot } from './path-from-root.ts';
+import { type Checkout, pathFromRoot } from './path-from-root.ts';
 import type { Reporter } from './reporter.ts';
 import { type Shown, shownFindings } from './shown-findings.ts';
 import { partsOf, worstFirstPiece } from './worst-first.ts';
@@ -14,16 +14,16 @@ const STDIN = '-';
 
 /**
  * The report that GitHub draws at the lines of a change: a workflow command for each finding. Errors go first, since
- * of each kind only the first ten of a step are shown. `below` stands before each path that is no whole one.
+ * of each kind only the first ten of a step are shown. Paths count from the root of the checkout.
  */
 export function githubReporter(
-  options: Shown & { readonly below: string; readonly colours: Colours },
+  options: Shown & { readonly checkout: Checkout | null; readonly colours: Colours },
 ): Reporter {
   return {
     opening: '',
     note: (path, text, note) => {
       const index = lineIndex(text);
-      const file = path === STDIN ? path : pathFromRoot(path, options.below);
+      const file = path === STDIN ? path : pathFromRoot(path, options.checkout);
       return worstFirstPiece(shownFindings(note, options), finding => commandOf(file, index, finding));
     },
     add: piece => written(partsOf(piece).first),

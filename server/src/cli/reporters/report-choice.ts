@@ -1,4 +1,5 @@
 import { coloursFor } from '../colours.ts';
+import type { Checkout } from './path-from-root.ts';
 import type { Reporter } from './reporter.ts';
 import type { Shown } from './shown-findings.ts';
 
@@ -8,8 +9,8 @@ export interface ReportChoice extends Shown {
   /** For people: whether in colours, and how many columns there are. */
   readonly colour: boolean;
   readonly width: number;
-  /** What leads from the root of a checkout to where paths begin: empty, or a path that ends in a slash. */
-  readonly below: string;
+  /** From whose root a host counts the paths of notes; null for none. */
+  readonly checkout: Checkout | null;
 }
 
 export type ReportFormat = (typeof REPORT_FORMATS)[number];

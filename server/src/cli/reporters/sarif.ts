@@ -8,7 +8,7 @@ import { RULE_NAMES } from '../../language/rule-names.ts';
 import type { Span } from '../../language/syntax.ts';
 import { recordedFinding, recordedKey } from '../baseline/recorded-finding.ts';
 import { asJson } from './json.ts';
-import { pathFromRoot } from './path-from-root.ts';
+import { type Checkout, pathFromRoot } from './path-from-root.ts';
 import type { Reporter } from './reporter.ts';
 import { sarifRules } from './sarif-rules.ts';
 import { type Shown, shownFindings } from './shown-findings.ts';
@@ -18,9 +18,9 @@ const SCHEMA = 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schem
 
 /**
  * The report that code hosts read: SARIF 2.1.0, an OASIS standard. Errors stand before warnings, for hosts that cut; what
- * could not be done is told as well. `below` stands before each path that is no whole one.
+ * could not be done is told as well. Paths count from the root of the checkout.
  */
-export function sarifReporter(options: Shown & { readonly below: string }): Reporter {
+export function sarifReporter(options: Shown & { readonly checkout: Checkout | null }): Reporter {
   let results = 0;
   let laterResults = 0;
   let ran = true;
@@ -32,7 +32,7 @@ export function sarifReporter(options: Shown & { readonly below: string }): Repo
       return `{"$schema":"${SCHEMA}","version":"2.1.0","runs":[{"tool":${asJson({ driver })},"columnKind":"utf16CodeUnits","results":[`;
     },
     note: (path, text, note) => {
-      const uri = uriOf(path, options.below);
+      const uri = uriOf(path, options.checkout);
       const index = lineIndex(text);
       const prints = fingerprints(note, text);
       return worstFirstPiece(shownFindings(note, options), finding =>
@@ -155,8 +155,8 @@ function plainText(text: string): string {
 }
 
 /** A path as an address: from the root of the checkout, or with its scheme where it is a whole one. */
-function uriOf(path: string, below: string): string {
-  const encoded = pathFromRoot(path, below)
+function uriOf(path: string, checkout: Checkout | null): string {
+  const encoded = pathFromRoot(path, checkout)
     .split('/')
     // Half of a surrogate pair stands for no letter.
     .map(part => encodeURIComponent(part.replace(/\p{Cs}/gu, '\ufffd')))
