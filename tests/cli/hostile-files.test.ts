@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { closeSync, mkdirSync, openSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -200,5 +200,47 @@ describe('folders', () => {
     const paths = JSON.parse(run.stdout).notes.map((note: { path: string }) => note.path);
     expect(paths).toEqual([`${part}${part}x.md`, `${part}x.md`, 'z.md']);
     execFileSync('rm', ['-rf', join(cwd, 'd')]);
+  });
+});
+
+// Elsewhere no folder can go in which somebody is.
+describe.runIf(process.platform === 'linux')('in a folder that is gone', () => {
+  const run = (words: readonly string[]) => {
+    const cwd = folderOf({ 'bank/a.md': RIGHT_NOTE, 'bank/b.md': RIGHT_NOTE, 'gone/': '' });
+    const typed = words.map(word => word.replace('BANK', join(cwd, 'bank')));
+    const script = 'cd "$1" && rmdir "$1" && shift && exec "$@"';
+    const { status, stdout, stderr } = spawnSync(
+      'sh',
+      ['-c', script, 'sh', join(cwd, 'gone'), process.execPath, LAUNCHER, ...typed],
+      { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'], timeout: 60_000 },
+    );
+    return { status, stdout, stderr: stderr.replaceAll(cwd, '') };
+  };
+  const told = (sentence: string) => `leastwise: ${sentence}: it is gone, or its folder is`;
+
+  it.each([
+    [['BANK/a.md'], 1],
+    [['BANK'], 2],
+    [['BANK/*.md'], 2],
+    [['BANK', '--jobs', '2'], 2],
+  ])('whole paths are checked: %j', (words, notes) => {
+    expect(run(['check', ...words])).toEqual({
+      status: 0,
+      stdout: expect.stringMatching(`^${notes} notes?, `),
+      stderr: '',
+    });
+  });
+
+  it.each([
+    [['--baseline', 'b.json', '--record-baseline'], 2, `${told('b.json could not be written')}\n`],
+    [['--report', 'json=set/r.json'], 2, `${told('set/r.json could not be written')}\n`],
+    [
+      ['--cache'],
+      0,
+      `${told('.leastwise-cache could not be written')}, so nothing is kept for the next run\n`,
+    ],
+    [['a.md'], 2, 'leastwise: there is no file or folder a.md\n'],
+  ])('what belongs there is told: %j', (words, status, stderr) => {
+    expect(run(['check', 'BANK/a.md', ...words])).toMatchObject({ status, stderr });
   });
 });

@@ -10,6 +10,7 @@ import { serveCommand } from './commands/serve-command.ts';
 import { summaryCommand } from './commands/summary-command.ts';
 import { workCommand } from './commands/work-command.ts';
 import { complain, type ExitStatus } from './complain.ts';
+import { settleWorkingFolder } from './working-folder.ts';
 
 const EXAMPLES = `
 Examples:
@@ -42,6 +43,7 @@ const COMMANDS: readonly AddCommand[] = [
 
 /** Runs the command line; gives the exit status. */
 export async function main(words: readonly string[]): Promise<ExitStatus> {
+  settleWorkingFolder();
   let status: ExitStatus = 0;
   const program = new Command('leastwise')
     .description(

@@ -1,5 +1,6 @@
-import { mkdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { makeFolder } from './make-folder.ts';
 import { placeWhole } from './place-whole.ts';
 import { writingTrouble } from './writing-trouble.ts';
 
@@ -14,7 +15,7 @@ export function putFile(folder: string, name: string, content: string): string |
   if (name !== basename(name) || name === '' || name === '.' || name === '..' || /[/\\\0]/.test(name))
     return `${name} would lead out of ${folder}, so it is not written`;
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     if (holds(path, content)) return null;
     placeWhole(path, content, { mode: 0o666 });
     return null;

@@ -1,5 +1,6 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { makeFolder } from '../make-folder.ts';
 import { placeWhole } from '../place-whole.ts';
 import { errorCode, writingTrouble } from '../writing-trouble.ts';
 
@@ -35,7 +36,7 @@ const PART = /^\.leastwise-.*\.part$/;
 export function prepareCacheFolder(shown: string): PreparedFolder {
   try {
     const path = resolve(shown);
-    mkdirSync(path, { recursive: true });
+    makeFolder(path);
     if (!isMarked(path)) {
       if (readdirSync(path).some(name => name !== MARK_NAME && !PART.test(name)))
         return foreign(`${shown} holds other things than a cache`);

@@ -7,7 +7,6 @@ import {
   fstatSync,
   fsyncSync,
   lstatSync,
-  mkdirSync,
   openSync,
   realpathSync,
   renameSync,
@@ -17,6 +16,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { makeFolder } from '../make-folder.ts';
 import { isSettingsName } from '../note-settings.ts';
 import { gathered, type Output } from '../output.ts';
 import { partName, removeLeftParts } from '../part-name.ts';
@@ -41,7 +41,7 @@ export function openReportFile(file: string): OpenedFile {
   const name = troubleWithName(file, file);
   if (name !== null) return refused(name);
   try {
-    mkdirSync(dirname(file), { recursive: true });
+    makeFolder(dirname(file));
     const standing = statSync(file, { throwIfNoEntry: false });
     if (standing === undefined && isLink(file)) return refused(`${file} is a link that leads nowhere`);
     const trouble = standing === undefined ? null : troubleWith(standing, file);
