@@ -20,6 +20,13 @@ describe('what cannot be checked is told in one sentence', () => {
     expect(complaint(folderOf({}), 'spoke.md')).toBe('there is no file or folder spoke.md');
   });
 
+  it('an empty name', () => {
+    const folder = folderOf({ 'a.md': RIGHT_NOTE });
+    expect(complaint(folder, '')).toBe('an empty word names no note, no folder and no pattern');
+    for (const option of ['cache', 'baseline', 'config'])
+      expect(complaint(folder, 'a.md', `--${option}=`)).toBe(`--${option} is followed by an empty name`);
+  });
+
   it('a path through a file', () => {
     expect(complaint(folderOf({ 'a.md': RIGHT_NOTE }), 'a.md/b.md')).toBe(
       'there is no file or folder a.md/b.md',

@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { folderOf, LAUNCHER, leastwise } from '../support/command.ts';
@@ -28,6 +28,12 @@ async function heard(
     text += String(piece);
   }
   return text;
+}
+
+/** Whether a process has a listener for a signal of that number. */
+function catches(pid: number | undefined, signal: number): boolean {
+  const caught = /^SigCgt:\s*(\w+)/m.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1] ?? '0';
+  return ((BigInt(`0x${caught}`) >> BigInt(signal - 1)) & 1n) === 1n;
 }
 
 describe('a run that is interrupted', () => {
@@ -69,6 +75,25 @@ describe('a run that is interrupted', () => {
       stdout: '',
       stderr: 'leastwise: share.json is the report of a check that was interrupted: check share 1/2 again\n',
     });
+  });
+
+  it.runIf(process.platform === 'linux')('counts what it has seen where it is a summary', async () => {
+    const run = spawn(process.execPath, [LAUNCHER, 'summary', 'bank', '--format', 'json'], {
+      cwd: bank(),
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    const end = once(run, 'exit');
+    const texts = Promise.all([heard(run.stdout), heard(run.stderr)]);
+    // It says nothing before its end, so the system must tell when it hears; the last that it listens to is SIGHUP, 1.
+    while (!catches(run.pid, 1)) await new Promise(resolve => setImmediate(resolve));
+    run.kill('SIGTERM');
+    const [stdout, stderr] = await texts;
+    expect(await end).toEqual([2, null]);
+    const { notes } = JSON.parse(stdout);
+    expect(notes).toBeLessThan(NAMES.length);
+    expect(stderr).toMatch(
+      new RegExp(`^leastwise: the count was interrupted: ${notes} notes? w[a-z]+ counted, and the summary`),
+    );
   });
 
   it('for the second time ends at once', async () => {

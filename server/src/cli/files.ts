@@ -25,6 +25,7 @@ export async function* findNotes(paths: readonly string[]): AsyncGenerator<Found
 }
 
 async function notesOf(path: string): Promise<Iterable<Found>> {
+  if (path === '') return [trouble('an empty word names no note, no folder and no pattern')];
   const kind = kindOf(path);
   switch (kind.is) {
     case 'file':

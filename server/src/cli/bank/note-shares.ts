@@ -133,7 +133,7 @@ function inTheirPlaces(founds: readonly Found[], shares: readonly NoteShare[]): 
  * there is work. Before the first note there is nothing to hear: a run over one note is to start and end at once, and
  * the build keeps what V8 has compiled in such a run, which is good for nothing once V8 has been given switches.
  */
-function lookingUp(): () => Promise<void> {
+export function lookingUp(): () => Promise<void> {
   let last: number | null = null;
   let hasLookedUp = false;
   return async () => {

@@ -4,6 +4,8 @@ interface Together {
   readonly fix?: true;
   readonly dryRun?: true;
   readonly baseline?: string;
+  readonly cache?: string | true;
+  readonly config?: string | boolean;
   readonly recordBaseline?: true;
   readonly pruneBaseline?: true;
   readonly shard?: string;
@@ -11,7 +13,9 @@ interface Together {
 
 /** Why options cannot be had together, in a sentence; null where they can. */
 export function faultOfOptions(options: Together, paths: readonly string[]): string | null {
-  const { format, fix, dryRun, baseline, recordBaseline, pruneBaseline, shard } = options;
+  const { format, fix, dryRun, baseline, cache, config, recordBaseline, pruneBaseline, shard } = options;
+  const nameless = Object.entries({ baseline, cache, config }).find(([, name]) => name === '');
+  if (nameless !== undefined) return `--${nameless[0]} is followed by an empty name`;
   const changesBaseline = recordBaseline === true || pruneBaseline === true;
   if (dryRun && !fix) return '--dry-run shows what --fix would write: name both';
   if (dryRun && format !== 'pretty')

@@ -1,11 +1,12 @@
 import { examineNote } from '../../checks/examine.ts';
 import { type NoteHoldings, noteHoldings } from '../../checks/note-holdings.ts';
 import type { Settings } from '../../checks/settings.ts';
+import { interruption } from '../bank/interruption.ts';
+import { lookingUp } from '../bank/note-shares.ts';
 import { noteTasks } from '../bank/note-tasks.ts';
 import { openedNote, ownFault } from '../bank/opened-note.ts';
 import { coloursFor } from '../colours.ts';
 import { complain, type ExitStatus } from '../complain.ts';
-import { keepMemoryFlat } from '../keep-memory-flat.ts';
 import { type ConfigChoice, noteSettings } from '../note-settings.ts';
 import { standardOutput } from '../output.ts';
 import { isTerminal } from '../terminal.ts';
@@ -19,8 +20,6 @@ export interface SummarizeOptions {
 }
 
 const NOTHING: NoteHoldings = { blocks: [], findings: [] };
-/** From how many notes on memory matters more than a quick start. */
-const A_BANK = 50;
 
 /**
  * Tells what notes hold. Findings are counted and not shown, so they make no failure; what cannot be read is told on
@@ -37,7 +36,12 @@ export async function summarize(paths: readonly string[], options: SummarizeOpti
     if (!told.has(trouble)) complain(trouble);
     told.add(trouble);
   };
+  const stop = interruption();
+  const lookUp = lookingUp();
   for await (const found of noteTasks(paths, options.stdinFilename)) {
+    stop.heed();
+    await lookUp();
+    if (stop.isAsked()) break;
     if (found.kind === 'trouble') {
       unable(found.message);
       continue;
@@ -57,13 +61,19 @@ export async function summarize(paths: readonly string[], options: SummarizeOpti
     }
     gathered.add(path, holdings);
     notes += 1;
-    if (notes === A_BANK) await keepMemoryFlat();
   }
+  stop.forget();
+  if (stop.isAsked()) unable(interrupted(notes));
   const output = standardOutput();
   await output.write(await written(gathered.all(), options.format));
   const failure = await output.end();
   if (failure !== null) unable(failure);
   return able ? 0 : 2;
+}
+
+function interrupted(notes: number): string {
+  const counted = notes === 1 ? '1 note was' : `${notes} notes were`;
+  return `the count was interrupted: ${counted} counted, and the summary holds no others`;
 }
 
 function holdingsOrTrouble(path: string, text: string, settings: Settings): NoteHoldings | string {
