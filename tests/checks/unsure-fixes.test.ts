@@ -16,6 +16,25 @@ describe('all sure fixes together', () => {
     expect(mended(text)).toBe(text);
   });
 
+  it.each([
+    ['a claim whose name cannot be read', 'A/2 of Young & Co = 2.5e12 N/m^2'],
+    ['a record whose name has a comma', 'Diameter, of the sphere: 2.45 cm'],
+    ['a record with a longer name than any', 'one two three four five six seven: 2.45 cm'],
+    ['a record of a word that nobody knows', 'D: diamter of the bobbin'],
+    ['a value without a name', '2.45 cm'],
+    ['a record without its sign', 'main scale reading 2.45 cm'],
+  ])('make no comment of %s', (_, line) => {
+    expect(mended(note(line))).toBe(note(line));
+  });
+
+  it.each([
+    'A student measures the spoke with the old gauge',
+    'What is its diameter?',
+    'A student measures the spoke in the workshop twice: what does she find?',
+  ])('make a comment of %s', line => {
+    expect(mended(note(line))).toBe(note(`# ${line}`));
+  });
+
   it('mend a name, and then what the record of that name settles', () => {
     const lines = (name: string, reading: string): string =>
       note(

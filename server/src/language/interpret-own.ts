@@ -8,10 +8,10 @@ import type { Stated, Subject } from './measurement.ts';
 import { isSign, type Statement } from './parser.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
-import type { Token } from './syntax.ts';
+import type { Span, Token } from './syntax.ts';
 import { findTerm, nearTerms } from './terms.ts';
 import { isMadeOfTradeWords } from './trade-words.ts';
-import { commentFix, mayRecord, reportSentence } from './unread-sentence.ts';
+import { commentFix, isTextBehindSign, mayRecord, reportSentence } from './unread-sentence.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -60,7 +60,7 @@ export function interpretOwn(
   if (stated.expression.kind === 'name' && stated.expression.key.startsWith('?')) {
     const text = tokensText(statement.right);
     report(draft, 'unreadable-line', stated.span, `${text} is no value, no term and no name of this block`, [
-      commentFix(statement.span),
+      commentFix(statement.span, left.symbol === null && isTextBehindSign(draft, statement.right)),
     ]);
     return;
   }
@@ -110,18 +110,35 @@ function hasName(tokens: readonly Token[]): boolean {
   );
 }
 
+/** Says that a left side is no name; where only commas keep it from being one, it is offered without them. */
+function reportNoName(draft: Draft, statement: Signed, span: Span): void {
+  const { leftText, left, right } = statement;
+  const plain = left.filter(token => !isSign(token, ','));
+  const isListed = plain.length < left.length && isWords(plain) && plain.length <= MOST_WORDS + 1;
+  const comment = commentFix(statement.span, isTextBehindSign(draft, right));
+  reportSentence(
+    draft,
+    leftText,
+    statement.span,
+    isListed
+      ? `no comma stands in the name of a quantity; write ${tokensText(plain)}, or if this line is text, make it a comment`
+      : `${leftText} is no name of a quantity, so this line cannot be read; if it is text, make it a comment`,
+    isListed
+      ? [
+          replaceFix(`Write ${tokensText(plain)}`, span, tokensText(plain), false),
+          { ...comment, sure: false },
+        ]
+      : [comment],
+  );
+}
+
 /** Whether the left side can name a quantity; if not, that is said with what was likely meant. */
 function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { readonly kind: 'own' }>): boolean {
   const span = spanOfTokens(statement.left)!;
   const text = statement.leftText;
   const words = left.words === '' ? [] : left.words.split(' ');
   if (!isWords(statement.left) || words.length > MOST_WORDS) {
-    reportSentence(
-      draft,
-      text,
-      statement.span,
-      `${text} is no name of a quantity, so this line cannot be read; if it is text, make it a comment`,
-    );
+    reportNoName(draft, statement, span);
     return false;
   }
   if (left.words === 'pi' && left.symbol === null) {

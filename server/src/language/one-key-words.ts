@@ -6,7 +6,7 @@ import { factOf, splitFacts } from './one-key.ts';
 import { isSign } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
-import { reportSentence } from './unread-sentence.ts';
+import { commentFix, isText, reportSentence } from './unread-sentence.ts';
 
 /** A line with neither colon nor equals sign: `17th division coincides`, or text that belongs in a comment. */
 export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span): void {
@@ -59,5 +59,6 @@ export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span):
     text,
     span,
     'this line is no record, no claim and no table; if it is text, make it a comment',
+    [commentFix(span, isText(draft, tokens))],
   );
 }

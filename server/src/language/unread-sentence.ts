@@ -1,7 +1,11 @@
+import { unitWord } from '../engine/unit.ts';
 import { type Draft, report } from './draft.ts';
 import type { SentenceRecord } from './measurement.ts';
+import { isSymbol } from './names.ts';
 import type { Fix, Problem } from './problem.ts';
-import type { Span } from './syntax.ts';
+import { tokensText } from './statement-dress.ts';
+import type { Span, Token } from './syntax.ts';
+import { findTerm } from './terms.ts';
 
 const FINE_SCALE =
   /\b(?:vernier|v\.?s\.?d|c\.?s\.?d|h\.?s\.?d|circular|thimble|drum|head scale|disc|dial|divisions?|divs?|parts|coincid\w*|in line)\b/i;
@@ -14,18 +18,69 @@ export function mayRecord(draft: Draft, text: string): SentenceRecord {
 }
 
 /** Says that a line is no statement; text belongs in a comment. */
-export function reportSentence(draft: Draft, text: string, span: Span, message: string): void {
+export function reportSentence(
+  draft: Draft,
+  text: string,
+  span: Span,
+  message: string,
+  fixes: readonly Fix[],
+): void {
   draft.sentences.push({ span, may: mayRecord(draft, text) });
-  report(draft, 'unreadable-line', span, message, [commentFix(span)]);
+  report(draft, 'unreadable-line', span, message, fixes);
 }
 
-/** Makes the line that a statement stands on a comment. */
-export function commentFix(span: Span): Fix {
+/** Makes the line that a statement stands on a comment; surely meant only where the line is text and nothing else. */
+export function commentFix(span: Span, sure: boolean): Fix {
   return {
     title: 'Make it a comment',
     edits: [{ span: { start: span.start, end: span.start }, newText: '# ' }],
-    sure: true,
+    sure,
   };
+}
+
+/**
+ * Whether a line without a sign is surely text: it begins with a word that begins no term, and holds no value, or so many
+ * words that it is a sentence.
+ */
+export function isText(draft: Draft, tokens: readonly Token[]): boolean {
+  if (tokens[0]?.kind !== 'word' || beginsName(draft, tokens)) return false;
+  const words = tokens.filter(({ kind }) => kind === 'word').length;
+  return words >= SENTENCE || !tokens.some((_, index) => isValueAt(tokens, index));
+}
+
+const SENTENCE = 8;
+
+/** A number with a unit behind it, or with nothing. */
+function isValueAt(tokens: readonly Token[], index: number): boolean {
+  const next = tokens[index + 1];
+  return (
+    tokens[index]!.kind === 'number' &&
+    (next === undefined || next.kind !== 'word' || unitWord(next.text) !== null)
+  );
+}
+
+/**
+ * Whether what stands behind a sign is surely text: at least three words in a row that begin with no name of the block.
+ * What begins like a value, a number or a formula may be one.
+ */
+export function isTextBehindSign(draft: Draft, right: readonly Token[]): boolean {
+  const start = right.slice(0, 3);
+  return (
+    right.length === 0 ||
+    (start.length === 3 &&
+      start.every(({ kind, spaced }, index) => kind === 'word' && (index === 0 || spaced)) &&
+      start.some(({ text }) => !isSymbol(text)) &&
+      !/^any$/i.test(start[0]!.text) &&
+      !beginsName(draft, right))
+  );
+}
+
+function beginsName(draft: Draft, tokens: readonly Token[]): boolean {
+  const texts = [1, 2, 3].map(length => tokensText(tokens.slice(0, length)));
+  return (
+    draft.table.longestName(tokens, 0) !== null ||
+    texts.some(text => text.length > 1 && findTerm(text) !== null)
+  );
 }
 
 /**
