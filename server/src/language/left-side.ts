@@ -151,6 +151,20 @@ function readBracketed(tokens: readonly Token[]): LeftSide | null {
   return null;
 }
 
+/**
+ * `length of wire, L` is a name and its symbol; the comma between them says no more than a space.
+ *
+ * Where the symbol is a word of the trade as well, `volume, V`, it stays: text may stand before the term.
+ */
+export function withoutComma(left: readonly Token[]): readonly Token[] {
+  const comma = left[left.length - 2];
+  const symbol = left[left.length - 1];
+  if (comma?.text !== ',' || symbol?.kind !== 'word' || !isSymbol(symbol.text)) return left;
+  const name = left.slice(0, -2);
+  const isName = name.length > 0 && name.every(({ kind }) => kind === 'word');
+  return isName && findTerm(symbol.text) === null ? [...name, { ...symbol, spaced: true }] : left;
+}
+
 function withoutArticle(tokens: readonly Token[]): readonly Token[] {
   const first = tokens[0];
   const article = first?.kind === 'word' && /^(?:the|its)$/i.test(first.text) && tokens.length > 1;

@@ -3,7 +3,7 @@ import { emphasisMarks } from './emphasis.ts';
 import { readNumber } from './number-lexer.ts';
 import { characterAt, emit, isBlank, isDigit, isInvisible, type Scan, skipBlank } from './scan.ts';
 import { type Span, spanOf, type Token } from './syntax.ts';
-import { isPlainLetter, letterAt, readWord } from './word-lexer.ts';
+import { isPlainLetter, letterAt, ownersEnd, readWord } from './word-lexer.ts';
 
 /**
  * Takes a line (or a part of one) apart into numbers, words and signs, as they are meant.
@@ -102,6 +102,11 @@ function readToken(scan: Scan, character: string): void {
 function readLetters(scan: Scan): boolean {
   const word = readWord(scan.text, scan.at, scan.end);
   if (word === null) return false;
+  const owner = ownersEnd(scan.text, scan.at, word.end);
+  if (owner !== null && owner <= scan.end) {
+    emit(scan, 'word', scan.text.slice(scan.at, owner).replace('’', "'"), owner);
+    return true;
+  }
   const isTimes = (word.text === 'x' || word.text === 'X') && standsForTimes(scan, word.end);
   if (isTimes) emit(scan, 'operator', '×', word.end);
   else emit(scan, 'word', word.text, word.end);

@@ -1,13 +1,15 @@
 import { type Draft, replaceFix, report } from './draft.ts';
 import { isInstrument } from './instruments.ts';
+import { isWords } from './interpret-formula.ts';
 import type { LeftSide } from './left-side.ts';
 import { lineAt, mend } from './mend.ts';
-import { subjectKey } from './names.ts';
+import { isSymbol, subjectKey } from './names.ts';
 import { hasSeparator, isSign, type Statement } from './parser.ts';
 import { isSignWord, signBehind, signInWords } from './sign-words.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
+import { mayRecord } from './unread-sentence.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -56,7 +58,7 @@ export function oneKeyAway(draft: Draft, statement: Signed, left: LeftSide): boo
     signBehind(draft, statement, left) ||
     lengthOfScale(statement, away) ||
     severalFacts(draft, statement) ||
-    behindText(statement, away) ||
+    behindText(draft, statement, away) ||
     bareStatistic(draft, statement, left, away) ||
     numberedReading(draft, statement, leftText)
   );
@@ -130,7 +132,7 @@ export function factOf(part: readonly Token[]): string | null {
 }
 
 /** `elevation of the dial, reading = 12° 43′ 50″`: text before the term. */
-function behindText(statement: Signed, away: Away): boolean {
+function behindText(draft: Draft, statement: Signed, away: Away): boolean {
   if (!hasSeparator(statement.left)) return false;
   let comma = -1;
   for (const [index, token] of statement.left.entries()) if (isSign(token, ',')) comma = index;
@@ -138,10 +140,31 @@ function behindText(statement: Signed, away: Away): boolean {
   if (findTerm(name) === null) return false;
   const sign = statement.kind === 'record' ? ':' : ' =';
   const text = tokensText(statement.left.slice(0, comma));
+  if (isSymbol(name) && isWords(statement.left.slice(0, comma)))
+    return openSymbol(draft, statement, text, name);
   return away(
     `${text} is text before the ${name}; text stands in a comment`,
     `${name}${sign} ${tokensText(statement.right)}  # ${text}`,
   );
+}
+
+/** `volume, V = 3.2 cm^3`: V may be the symbol of the volume or, behind some text, the word of the trade. */
+function openSymbol(draft: Draft, statement: Signed, text: string, symbol: string): boolean {
+  const { left, right, span } = statement;
+  const named = { start: left[0]!.span.start, end: left[left.length - 1]!.span.end };
+  const rest = `${symbol}${statement.kind === 'record' ? ':' : ' ='} ${tokensText(right)}  # ${text}`;
+  draft.sentences.push({ span, may: mayRecord(draft, text) });
+  report(
+    draft,
+    'not-plain',
+    named,
+    `${symbol} may be a symbol for the ${text} or the ${findTerm(symbol)!.name}; write ${text} ${symbol}, or the text in a comment`,
+    [
+      replaceFix(`Write ${text} ${symbol}`, named, `${text} ${symbol}`, false),
+      replaceFix(`Write ${rest}`, span, rest, false),
+    ],
+  );
+  return true;
 }
 
 /** `Average = 1.72 mm` below a table, `percentage error = 1.2 %` below one quantity: of what goes without saying, but must be said. */

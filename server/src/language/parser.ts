@@ -1,4 +1,4 @@
-import { type LeftSide, readLeftSide } from './left-side.ts';
+import { type LeftSide, readLeftSide, withoutComma } from './left-side.ts';
 import { tokenize } from './lexer.ts';
 import type { Problem } from './problem.ts';
 import { tokensText, trimDress } from './statement-dress.ts';
@@ -119,7 +119,7 @@ export function statementOf(tokens: readonly Token[]): Statement {
   const at = signIndex(tokens);
   if (at === -1) return { kind: 'words', tokens, span };
   const sign = tokens[at]!;
-  const left = tokens.slice(0, at);
+  const left = withoutComma(tokens.slice(0, at));
   return {
     kind: sign.text === ':' ? 'record' : 'claim',
     left,

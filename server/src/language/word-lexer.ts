@@ -37,6 +37,19 @@ export function readWord(text: string, at: number, end: number): WordRead | null
   return withSubscripts(text, { text: word, end: digitsEnd }, end);
 }
 
+/** Where a word with an owner's ending ends, whose letters end at `end`: `Young's`, `Stokes' law`; null for none. */
+export function ownersEnd(text: string, start: number, end: number): number | null {
+  const mark = text[end];
+  if (end - start < 3 || (mark !== "'" && mark !== '’')) return null;
+  if (text[end + 1] === 's' && !isWordCharacter(text[end + 2])) return end + 2;
+  const isMany = end - start > 3 && text[end - 1] === 's';
+  return isMany && text[end + 1] === ' ' && isPlainLetter(text.charCodeAt(end + 2)) ? end + 1 : null;
+}
+
+function isWordCharacter(character: string | undefined): boolean {
+  return character !== undefined && /[\p{L}\p{M}\d_'’]/u.test(character);
+}
+
 /** Nearly every word: plain letters with digits behind them, and nothing that could belong to them. Null for the rest. */
 function plainWord(text: string, at: number, end: number): WordRead | null {
   let next = at;
