@@ -1,4 +1,6 @@
-import { readBareOption, splitOptions } from '../language/interpret-question.ts';
+import { readBareOption } from '../language/bare-choice.ts';
+import { splitOptions } from '../language/interpret-question.ts';
+import { type NumberedChoice, numberedChoices } from '../language/numbered-choices.ts';
 import { isSign, parseBlock, type Statement } from '../language/parser.ts';
 import type { Fence, Span, Token } from '../language/syntax.ts';
 import { findTerm } from '../language/terms.ts';
@@ -20,11 +22,19 @@ export interface QuestionLine {
 /** The choices of a block and its key, in their order; of two with one letter the first. */
 export function questionLines(text: string, fence: Fence): readonly QuestionLine[] {
   const lines = new Map<string | null, QuestionLine>();
-  for (const statement of parseBlock(fence).statements) {
-    const line = questionLine(text, statement);
+  const { statements } = parseBlock(fence);
+  const choices = numberedChoices(statements);
+  for (const statement of statements) {
+    const choice = choices.get(statement);
+    const line = choice === undefined ? questionLine(text, statement) : numberedLine(text, statement, choice);
     if (line !== null && !lines.has(line.letter)) lines.set(line.letter, line);
   }
   return [...lines.values()];
+}
+
+function numberedLine(text: string, { span }: Statement, { letter, value }: NumberedChoice): QuestionLine {
+  const from = value[0]?.span.start ?? span.end;
+  return lineOf(text, letter, value, span, from, value.length === 0 ? ' ' : '');
 }
 
 function questionLine(text: string, statement: Statement): QuestionLine | null {

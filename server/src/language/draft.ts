@@ -18,6 +18,7 @@ import type {
 } from './measurement.ts';
 import type { nameTable } from './name-table.ts';
 import type { NameContext } from './names.ts';
+import type { NumberedChoice } from './numbered-choices.ts';
 import type { Statement } from './parser.ts';
 import type { Fix, Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';
@@ -55,6 +56,8 @@ export interface Draft {
   readonly typedAsClaims: Claim[];
   find: Question['find'];
   readonly options: Option[];
+  /** The choices that numbers name, by their statements. */
+  choices: ReadonlyMap<Statement, NumberedChoice>;
   answer: Question['answer'];
   readonly waivers: Waiver[];
   /** Where each thing was first recorded, by its name. */

@@ -1,5 +1,6 @@
 import { type Draft, leaveOutFixes, report } from './draft.ts';
 import { resolveName } from './names.ts';
+import { numberedStarts } from './numbered-choices.ts';
 import { isSign, tokensSpan } from './parser.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
@@ -72,21 +73,19 @@ export function interpretAnswer(draft: Draft, right: readonly Token[], span: Spa
   const valueSpan = right.length === 0 ? span : tokensSpan(right);
   if (right.some(token => isSign(token, '?'))) return;
   const bare = right.filter(token => !isSign(token, '(') && !isSign(token, ')') && !isSign(token, '.'));
-  const named = bare[0]?.text.toLowerCase() === 'option' ? bare.slice(1) : bare;
+  const named = /^(?:option|choice)$/i.test(bare[0]?.text ?? '') ? bare.slice(1) : bare;
   const letters = named.filter(token => !isSign(token, ',') && !/^and$/i.test(token.text));
+  const names = choiceNames(draft);
   const isLetter = ({ kind, text }: Token): boolean =>
-    kind === 'word' ? /^[A-Za-z]$/.test(text) : draft.options.some(({ letter }) => letter === text);
+    (kind === 'word' && /^[A-Za-z]$/.test(text)) || names.has(text.toUpperCase());
   if (letters.length > 0 && letters.every(isLetter)) {
     draft.answer = { letters: letters.map(token => token.text.toUpperCase()), stated: null, span, valueSpan };
     return;
   }
   // `(b) 2.478 cm` says the letter and repeats the value.
   const first = letters[0];
-  if (
-    first?.kind === 'word' &&
-    /^[A-Za-z]$/.test(first.text) &&
-    draft.options.some(option => option.letter === first.text.toUpperCase())
-  ) {
+  const isNamed = first?.kind === 'word' || right[right.indexOf(first!) + 1]?.text === ')';
+  if (first !== undefined && isNamed && names.has(first.text.toUpperCase())) {
     draft.answer = { letters: [first.text.toUpperCase()], stated: null, span, valueSpan };
     return;
   }
@@ -96,6 +95,11 @@ export function interpretAnswer(draft: Draft, right: readonly Token[], span: Spa
   }
   const stated = readStated(draft, right, { mode: 'link', isRecord: true });
   if (stated !== null) draft.answer = { letters: [], stated, span, valueSpan };
+}
+
+/** What names the block's choices, those that are still to be read as well where numbers do. */
+export function choiceNames({ options, choices }: Draft): ReadonlySet<string> {
+  return new Set([...options, ...choices.values()].map(({ letter }) => letter));
 }
 
 /** `(A) 5.62 mm  (B) 5.59 mm`: several choices on one line; null where there is only one. */
@@ -111,40 +115,11 @@ export function splitOptions(tokens: readonly Token[]): readonly string[] | null
   const letters = starts.map(start => tokens[start + 1]!.text.toUpperCase());
   // `(A) a/(b)` holds a bracketed letter too; choices come in the order of the alphabet.
   const ordered = letters.every((letter, at) => at === 0 || letter > letters[at - 1]!);
-  if (starts.length < 2 || starts[0] !== 0 || !ordered || letters[0] !== 'A') return null;
-  return starts.map(
+  const isLettered = starts.length > 1 && starts[0] === 0 && ordered && letters[0] === 'A';
+  const chosen = isLettered ? starts : numberedStarts(tokens);
+  if (chosen.length === 0) return null;
+  return chosen.map(
     (start, at) =>
-      `option ${tokens[start + 1]!.text.toUpperCase()}: ${tokensText(tokens.slice(start + 3, starts[at + 1]))}`,
+      `option ${tokens[start + 1]!.text.toUpperCase()}: ${tokensText(tokens.slice(start + 3, chosen[at + 1]))}`,
   );
-}
-
-/** `(a) 3.2 cm`, `A. 3.2 cm`, `b) 3.2 cm`: a choice without the word; null when the line is none. */
-export function readBareOption(tokens: readonly Token[]): { letter: string; value: readonly Token[] } | null {
-  const [first, second, third] = tokens;
-  if (first === undefined || second === undefined) return null;
-  if (
-    isSign(first, '(') &&
-    second.kind === 'word' &&
-    /^[A-Ha-h]$/.test(second.text) &&
-    third !== undefined &&
-    isSign(third, ')')
-  ) {
-    return { letter: second.text.toUpperCase(), value: tokens.slice(3) };
-  }
-  if (
-    first.kind === 'word' &&
-    /^[A-Ha-h]$/.test(first.text) &&
-    (isSign(second, '.') || isSign(second, ')'))
-  ) {
-    return { letter: first.text.toUpperCase(), value: tokens.slice(2) };
-  }
-  if (
-    first.kind === 'word' &&
-    /^(?:option|choice)$/i.test(first.text) &&
-    (second.kind === 'word' || second.kind === 'number') &&
-    /^(?:[A-Ha-h]|\d)$/.test(second.text)
-  ) {
-    return { letter: second.text.toUpperCase(), value: tokens.slice(2) };
-  }
-  return null;
 }

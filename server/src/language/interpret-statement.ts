@@ -1,15 +1,10 @@
+import { readBareOption } from './bare-choice.ts';
 import { claimOf, readLinks } from './claim.ts';
 import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
 import { interpretChange } from './interpret-change.ts';
 import { interpretClosed } from './interpret-closed.ts';
 import { interpretOwn } from './interpret-own.ts';
-import {
-  interpretAnswer,
-  interpretFind,
-  interpretOption,
-  readBareOption,
-  splitOptions,
-} from './interpret-question.ts';
+import { interpretAnswer, interpretFind, interpretOption, splitOptions } from './interpret-question.ts';
 import { interpretReading, isVernierConstant } from './interpret-reading.ts';
 import { interpretRecord } from './interpret-record.ts';
 import { interpretScale, withDivisionLetters } from './interpret-scale.ts';
@@ -20,10 +15,10 @@ import { mend } from './mend.ts';
 import { resolveName, subjectOfTerm } from './names.ts';
 import { oneKeyAway } from './one-key.ts';
 import { oneKeyWords } from './one-key-words.ts';
-import { isSign, type Statement } from './parser.ts';
+import { isSign, type Statement, tokensSpan } from './parser.ts';
 import { withNone } from './sign-words.ts';
 import { readStated, reportUnknownWords } from './stated.ts';
-import { tokensText } from './statement-dress.ts';
+import { tokensText, withoutNumber } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
 import type { ComputedTerm, DivisionTerm, ObservableTerm, RecordTerm, ScaleTerm } from './term-names.ts';
 import type { Term } from './terms.ts';
@@ -35,15 +30,13 @@ type Signed = Exclude<Plain, { readonly kind: 'words' }>;
 
 /** Reads one statement into the draft: a colon records, an equals sign claims. */
 export function interpretStatement(draft: Draft, statement: Plain): void {
+  const choice = draft.choices.get(statement);
+  if (choice !== undefined) {
+    interpretOption(draft, choice.letter, choice.value, statement.span);
+    return;
+  }
   if (statement.kind === 'words') {
-    const option = readBareOption(statement.tokens);
-    const several = splitOptions(statement.tokens);
-    if (several !== null)
-      mend(draft, statement.span, 'each choice stands on a line of its own', several.join('\n'));
-    else if (option !== null) interpretOption(draft, option.letter, option.value, statement.span);
-    else if (isLoneLetter(draft, statement.tokens))
-      interpretOption(draft, statement.tokens[0]!.text.toUpperCase(), [], statement.span);
-    else oneKeyWords(draft, statement.tokens, statement.span);
+    interpretWords(draft, withoutNumber(statement.tokens));
     return;
   }
   const left = statement.leftSide;
@@ -76,6 +69,17 @@ export function interpretStatement(draft: Draft, statement: Plain): void {
     case 'term':
       interpretTerm(draft, statement, left);
   }
+}
+
+/** A line without a sign: a choice, several of them, or a sentence. */
+function interpretWords(draft: Draft, tokens: readonly Token[]): void {
+  const span = tokensSpan(tokens);
+  const option = readBareOption(tokens);
+  const several = splitOptions(tokens);
+  if (several !== null) mend(draft, span, 'each choice stands on a line of its own', several.join('\n'));
+  else if (option !== null) interpretOption(draft, option.letter, option.value, span);
+  else if (isLoneLetter(draft, tokens)) interpretOption(draft, tokens[0]!.text.toUpperCase(), [], span);
+  else oneKeyWords(draft, tokens, span);
 }
 
 /** `C.` among the choices: one that nobody has filled yet. */

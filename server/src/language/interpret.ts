@@ -8,6 +8,7 @@ import { interpretTable } from './interpret-table.ts';
 import type { Measurement } from './measurement.ts';
 import { nameTable } from './name-table.ts';
 import { blockKey, type Declarations, type NameContext, type NoteNames, speaksOf } from './names.ts';
+import { numberedChoices } from './numbered-choices.ts';
 import type { Block, Statement } from './parser.ts';
 import type { Problem } from './problem.ts';
 import { type CodeSpan, type Fence, spanOf } from './syntax.ts';
@@ -83,6 +84,7 @@ function interpret(
     ...problems,
     ...block.problems,
   ]);
+  draft.choices = numberedChoices(block.statements);
   draft.readAgain = statement => readInto(draft, statement);
   for (const statement of block.statements) readInto(draft, statement);
   for (const record of draft.errorRecords) readErrorRecord(draft, record);
@@ -127,6 +129,7 @@ function emptyDraft(
     typedAsClaims: [],
     find: null,
     options: [],
+    choices: new Map(),
     answer: null,
     waivers: [],
     recorded: new Map(),

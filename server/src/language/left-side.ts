@@ -51,7 +51,7 @@ export function readLeftSide(tokens: readonly Token[]): LeftSide {
 
 function optionLetter(text: string): string | undefined {
   return (
-    /^(?:option|choice)\s*\(?\s*([A-Za-z]|\d{1,2})\s*\)?$/i.exec(text)?.[1] ??
+    /^(?:option|choice)\s*\(?\s*([A-Za-z]|\d{1,2}|i{2,3}|iv|vi{1,3})\s*\)?$/i.exec(text)?.[1] ??
     /^\(([A-Za-z])\)$/.exec(text)?.[1]
   );
 }

@@ -1,7 +1,8 @@
 import type { Draft } from './draft.ts';
 import { isInstrument } from './instruments.ts';
-import { interpretAnswer } from './interpret-question.ts';
+import { choiceNames, interpretAnswer } from './interpret-question.ts';
 import { mend } from './mend.ts';
+import { isKey } from './numbered-choices.ts';
 import { factOf, splitFacts } from './one-key.ts';
 import { isSign } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
@@ -12,10 +13,11 @@ import { commentFix, isText, reportSentence } from './unread-sentence.ts';
 export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span): void {
   const text = tokensText(tokens);
   const [first, ...rest] = tokens;
+  const names = choiceNames(draft);
   if (
     first !== undefined &&
-    /^(?:ans|answer|key)$/i.test(first.text) &&
-    rest.some(token => /^[A-Ha-h]$/.test(token.text)) &&
+    isKey(tokens) &&
+    rest.some(token => /^[A-Ha-h]$/.test(token.text) || names.has(token.text.toUpperCase())) &&
     rest.length <= 4
   ) {
     interpretAnswer(

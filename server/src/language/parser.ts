@@ -1,7 +1,7 @@
 import { type LeftSide, readLeftSide, withoutComma } from './left-side.ts';
 import { tokenize } from './lexer.ts';
 import type { Problem } from './problem.ts';
-import { tokensText, trimDress } from './statement-dress.ts';
+import { tokensText, trimDress, withNumber } from './statement-dress.ts';
 import { type Fence, type FenceLine, joinSpans, type Span, spanOf, type Token } from './syntax.ts';
 import { isTableLine, readTableLine, type TableLine } from './table-line.ts';
 
@@ -28,7 +28,7 @@ export type Statement =
       readonly span: Span;
     }
   | { readonly kind: 'table'; readonly lines: readonly TableLine[]; readonly span: Span }
-  /** Neither colon nor equals sign: a choice, a sentence. */
+  /** Neither colon nor equals sign: a choice, a sentence; with the number that may stand before it. */
   | { readonly kind: 'words'; readonly tokens: readonly Token[]; readonly span: Span };
 
 /** A fence as typed, statement by statement, whatever is broken. */
@@ -110,7 +110,10 @@ function readLine(line: FenceLine, statements: Statement[]): void {
     }
   }
   for (const tokens of splitStatements(trimDress(all, true))) {
-    if (tokens.length > 0) statements.push(statementOf(tokens));
+    if (tokens.length === 0) continue;
+    const statement = statementOf(tokens);
+    // The number before a sentence is dress; before a value it may name a choice.
+    statements.push(statement.kind === 'words' ? statementOf(withNumber(all, tokens)) : statement);
   }
 }
 

@@ -38,6 +38,28 @@ export function trimDress(tokens: readonly Token[], atStart: boolean): readonly 
   return unbracketed(tokens.slice(from, to));
 }
 
+/** What is left of a line, with the number that stood right before it: `1. none of these`. */
+export function withNumber(line: readonly Token[], rest: readonly Token[]): readonly Token[] {
+  const at = line.indexOf(rest[0]!);
+  const before = line.slice(Math.max(at - 2, 0), Math.max(at, 0));
+  return before.length === 2 && isNumbering(before) ? [...before, ...rest] : rest;
+}
+
+/** A line without the number before its words: `1. A student measures`. */
+export function withoutNumber(tokens: readonly Token[]): readonly Token[] {
+  return tokens[2]?.kind === 'word' && isNumbering(tokens) ? tokens.slice(2) : tokens;
+}
+
+/** Whether tokens begin with the number of an item in a list: `1.`, `2)`. */
+function isNumbering([number, mark]: readonly Token[]): boolean {
+  return (
+    number?.kind === 'number' &&
+    /^\d{1,2}$/.test(number.text) &&
+    mark !== undefined &&
+    isMark(mark, NUMBERING)
+  );
+}
+
 function startOf(tokens: readonly Token[], to: number): number {
   let from = 0;
   for (;;) {
@@ -50,13 +72,7 @@ function startOf(tokens: readonly Token[], to: number): number {
       from += 1;
     } else if (isMark(token, SIGN_BULLETS) && next?.spaced) {
       from += 1; // a bullet; a sign would stand right before its number
-    } else if (
-      token.kind === 'number' &&
-      /^\d{1,2}$/.test(token.text) &&
-      next !== undefined &&
-      isMark(next, ['.', ')']) &&
-      tokens[from + 2]?.kind === 'word'
-    ) {
+    } else if (tokens[from + 2]?.kind === 'word' && isNumbering(tokens.slice(from, from + 2))) {
       from += 2; // `1. main scale: …`
     } else if (
       token.kind === 'word' &&
@@ -96,6 +112,7 @@ const OPENING = ['['];
 const SQUARE = ['[', ']'];
 const STOPS = ['.', ',', ';', '\\', '⇒'];
 const BULLETS = ['⇒', '•', '‣', '▪', '→', '>', '.', ',', '\\'];
+const NUMBERING = ['.', ')'];
 const SIGN_BULLETS = ['-', '×', '+'];
 
 /** The tokens as one text, with the spaces that were typed. */
