@@ -179,6 +179,9 @@ function checkReferences(draft: Draft, tokens: readonly Token[]): boolean {
     )
       end += 1;
     if (end === of + 1) continue;
+    // `lens 3` may be meant for a row; a number with a sign or nothing behind it counts with the words.
+    const behind = tokens[end + 1];
+    if (tokens[end]?.kind === 'number' && (behind === undefined || behind.kind === 'operator')) end += 1;
     const from = found === null ? Math.max(0, of - 1) : index;
     const named = tokens.slice(from, end);
     const rest = tokensText(tokens.slice(of + 1, end));

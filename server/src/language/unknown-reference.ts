@@ -32,9 +32,11 @@ export function reportUnknownReference(draft: Draft, text: string, rest: string,
   const known =
     near !== null
       ? `${near} is likely meant`
-      : blocks.length === 0
-        ? 'this note has no named block'
-        : `the blocks of this note are ${blocks.slice(0, MOST_LISTED).join(', ')}`;
+      : at === -1 && here.labels.size > 0
+        ? `the rows of this block are ${[...here.labels.keys()].slice(0, MOST_LISTED).join(', ')}`
+        : blocks.length === 0
+          ? 'this note has no named block'
+          : `the blocks of this note are ${blocks.slice(0, MOST_LISTED).join(', ')}`;
   const meant = near === null ? null : text.slice(0, text.length - tail.length) + near;
   report(
     draft,
@@ -56,14 +58,21 @@ export function restOfReference(text: string): string {
 const MOST_LISTED = 8;
 const MOST_COMPARED = 500;
 
-/** The name that is at most two letters off. */
+/** The name that is at most two letters off, and nearer than any other; a row's number is no slip of the pen. */
 function nearest(text: string, names: readonly string[]): string | null {
   const typed = blockKey(text);
   if (typed.length < 4 || typed.length > 40) return null;
-  let best: { name: string; distance: number } | null = null;
+  const digits = digitsOf(typed);
+  let best: { names: readonly string[]; distance: number } = { names: [], distance: 2 };
   for (const name of names.slice(0, MOST_COMPARED)) {
-    const distance = editDistance(typed, blockKey(name), 2);
-    if (distance <= 2 && (best === null || distance < best.distance)) best = { name, distance };
+    const key = blockKey(name);
+    const distance = editDistance(typed, key, 2);
+    if (distance > best.distance || (digits !== '' && digits !== digitsOf(key))) continue;
+    best = { names: distance < best.distance ? [name] : [...best.names, name], distance };
   }
-  return best?.name ?? null;
+  return best.names.length === 1 ? best.names[0]! : null;
+}
+
+function digitsOf(text: string): string {
+  return text.replace(/\D+/g, ' ').trim();
 }
