@@ -6,11 +6,12 @@ import { nameHere } from './interpret-table.ts';
 import { type LeftSide, spanOfTokens } from './left-side.ts';
 import type { Stated, Subject } from './measurement.ts';
 import { isSign, type Statement } from './parser.ts';
+import type { Fix } from './problem.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm, nearTerms } from './terms.ts';
-import { isMadeOfTradeWords } from './trade-words.ts';
+import { isMadeOfTradeWords, termAmong, termOrSymbol, tradeWords } from './trade-words.ts';
 import { commentFix, isTextBehindSign, mayRecord, reportSentence } from './unread-sentence.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
@@ -110,6 +111,11 @@ function hasName(tokens: readonly Token[]): boolean {
   );
 }
 
+function termFixes(words: readonly string[], span: Span): readonly Fix[] {
+  const term = termAmong(words);
+  return term === null ? [] : [replaceFix(`Write ${term}`, span, term, false)];
+}
+
 /** Says that a left side is no name; where only commas keep it from being one, it is offered without them. */
 function reportNoName(draft: Draft, statement: Signed, span: Span): void {
   const { leftText, left, right } = statement;
@@ -184,13 +190,15 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
       );
       return false;
     }
-    if (left.symbol === null && isMadeOfTradeWords(words)) {
+    const trade = tradeWords(left.words, left.symbol);
+    if (isMadeOfTradeWords(trade)) {
       draft.sentences.push({ span: statement.span, may: mayRecord(draft, left.words) });
       report(
         draft,
         'unknown-term',
         span,
-        `${text} is made of words of the trade, but it is no term; write the term that is meant, or give the quantity a symbol`,
+        `${text} is made of words of the trade, but it is no term; ${termOrSymbol(trade)}`,
+        termFixes(trade, span),
       );
       return false;
     }

@@ -257,7 +257,7 @@ export function labelKey(text: string): string {
 
 /** `pitch / no. of divisions`. */
 const COUNT =
-  /^(?:total )?(?:number|no\.?) of (?:(?:circular|head|vernier) (?:scale )?)?divisions(?: on (?:the )?(?:circular|head|vernier) scale)?$/i;
+  /^(?:total )?(?:number|no\.?) of (?:(?:circular|head|vernier) (?:scale )?)?divisions(?: (?:on|of) (?:the )?(?:(?:circular|head|vernier|disc|thimble) scale|vernier|disc|drum|dial|thimble))?$/i;
 
 const NEVER_SYMBOLS = new Set(['of', 'in', 'at', 'to', 'by', 'no', 'on', 'pi']);
 

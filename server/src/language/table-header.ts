@@ -5,7 +5,7 @@ import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
 import type { Cell } from './table-line.ts';
 import { type Term, termNamed } from './terms.ts';
-import { isTradeName } from './trade-words.ts';
+import { isTradeName, termAmong, termOrSymbol, tradeWords } from './trade-words.ts';
 
 /** What a column of a table holds. */
 export type Column =
@@ -66,18 +66,23 @@ export function columnName(
         `${tokensText(name)} may be the total reading, which is the observed one, or the true reading, which is the corrected one; write which`,
         ['observed reading', 'corrected reading'].map(term => withUnit(term, cell, name)),
       );
-    if (left.symbol === null && isTradeName(left.words))
+    const trade = tradeWords(left.words, left.symbol);
+    if (isTradeName(trade))
       return unknown(
         cell,
-        `${tokensText(name)} is made of words of the trade, but it is no term; write the term that is meant, or give the quantity a symbol`,
-        left.words === 'final reading'
-          ? ['observed reading', 'corrected reading'].map(term => withUnit(term, cell, name))
-          : [],
+        `${tokensText(name)} is made of words of the trade, but it is no term; ${termOrSymbol(trade)}`,
+        offersFor(trade).map(term => withUnit(term, cell, name)),
       );
     if (ownName !== '')
       return { kind: 'own', name: ownName, words: left.symbol === null ? '' : left.words, unit };
   }
   return unknown(cell, null);
+}
+
+function offersFor(words: readonly string[]): readonly string[] {
+  if (words.join(' ') === 'final reading') return ['observed reading', 'corrected reading'];
+  const term = termAmong(words);
+  return term === null ? [] : [term];
 }
 
 const NO_LETTERS: ReadonlySet<string> = new Set();

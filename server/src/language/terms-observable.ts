@@ -28,6 +28,11 @@ export const OBSERVABLE_TERMS: readonly Term[] = [
       'VSC',
       'vernier coinciding line',
       'division coinciding',
+      'VSD coinciding',
+      'VSR coincidence',
+      'VSD coincidence',
+      'vernier scale division coinciding',
+      'coinciding vernier scale division',
     ],
     kind: 'observable',
     meaning:

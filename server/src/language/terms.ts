@@ -51,7 +51,15 @@ function searchTerm(text: string): Term | null {
   if (text.length > LONGEST_NAME) return null;
   const plain = plainName(text);
   if (plain.length === 1) return caseSensitive.get(plain) ?? null;
-  return byName.get(plain.toLowerCase()) ?? null;
+  const small = plain.toLowerCase();
+  return byName.get(small) ?? countedScale(small);
+}
+
+/** `number of divisions on the disc`: the fine scale whose divisions are counted; null for any other name. */
+function countedScale(name: string): Term | null {
+  const scale = /^(?:total )?(?:number|no) of divisions (?:on|of) (?:the )?(.+)$/.exec(name)?.[1];
+  const term = scale === undefined ? undefined : byName.get(scale);
+  return term?.name === 'circular scale' || term?.name === 'vernier scale' ? term : null;
 }
 
 /** A name as the table spells it: single spaces, no points in abbreviations, no hyphens between words. */
