@@ -3,6 +3,7 @@ import type { Claim, Measurement, Subject } from '../language/measurement.ts';
 import type { Fix } from '../language/problem.ts';
 import type { Span } from '../language/syntax.ts';
 import { runTogether } from '../language/units-together.ts';
+import { claimedElsewhere, claimedElsewhereIn, type SaidElsewhere } from './claimed-elsewhere.ts';
 import type { Finding } from './finding.ts';
 import { claimFinding, claimName, findingAt, problemFindings } from './finding-from.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -26,6 +27,7 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
     said.add(`${verdict.block}:${message}`);
     const own =
       unclearQuantity(note, verdict) ??
+      fromUsedBlock(note, verdict) ??
       unitForName(note, verdict) ??
       lettersTogether(note, verdict, span) ??
       unitsTogether(note, verdict);
@@ -59,8 +61,12 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
     }
     const answer = facts.value(question.find.subject);
     const message = answer.ok ? null : messageOf(answer.lack);
+    const { subject, text, span } = question.find;
+    const name = note.text.lastIndexOf(text, span.end - text.length);
+    const place = name < span.start ? null : { start: name, end: name + text.length };
+    const away = claimedElsewhere(note, facts.measurement, subject, text, place);
     if (message !== null && !said.has(`${block}:${message}`))
-      findings.push(findingAt(rule, facts.measurement, question.find.span, { message }));
+      findings.push(findingAt(rule, facts.measurement, span, away ?? { message }));
   }
   return [...problemFindings(rule, note), ...findings];
 }
@@ -132,7 +138,9 @@ function unclearQuantity(
   const candidates = hasRows
     ? (['mean corrected reading', 'mean observed reading'] as const)
     : (['corrected reading', 'observed reading'] as const);
-  for (const term of candidates) {
+  // `observed altitude` says which of the two it is.
+  const isObserved = /\b(?:observed|measured|apparent)\b/i.test(claim.subjectText);
+  for (const term of isObserved ? candidates.slice(1) : candidates) {
     if (!facts.term(term).ok) continue;
     return {
       message: `nothing in this block says what ${claimName(note, claim)} is; beside readings the ${term} is likely meant`,
@@ -146,6 +154,14 @@ function unclearQuantity(
     };
   }
   return null;
+}
+
+/** A link with the name of what the used block only works out. */
+function fromUsedBlock(note: NoteCheck, verdict: Verdict): SaidElsewhere | null {
+  const measurement = note.measurements[verdict.block];
+  const content = verdict.claim.links.find(({ span }) => span.start === verdict.span.start)?.content;
+  if (measurement === undefined || content?.kind !== 'stated' || verdict.claim.mended) return null;
+  return claimedElsewhereIn(note, measurement, content.stated.spans);
 }
 
 /** `w = 2 m` with a mass m: behind a number m is the metre, and nothing says what w is. */

@@ -1,3 +1,4 @@
+import { unitWord } from '../engine/unit.ts';
 import { type Draft, report } from './draft.ts';
 import { NOTHING_BEHIND, signBefore, splitAt } from './interpret-scale.ts';
 import { spanOfTokens } from './left-side.ts';
@@ -36,6 +37,23 @@ export function rememberSubject(draft: Draft, subject: Subject): void {
   (draft.table.subjects as Map<string, Subject>).set(subjectKey(subject), subject);
 }
 
+/** Whether only a value is asked for, `?`, maybe with the unit that it is wanted in: `? cm^2`, `? %`. */
+export function asksOnly([first, ...unit]: readonly Token[]): boolean {
+  if (first === undefined || !isSign(first, '?')) return false;
+  return unit.every((token, index) => {
+    switch (token.kind) {
+      case 'word':
+        return unitWord(token.text) !== null;
+      case 'number':
+        return unit[index - 1] !== undefined;
+      case 'operator':
+        return /^[\^/×-]$/.test(token.text);
+      default:
+        return true;
+    }
+  });
+}
+
 const LINK = { mode: 'link' } as const;
 
 /**
@@ -57,7 +75,7 @@ export function readLinks(
       return { content: { kind: 'broken' }, span: at };
     }
     const span = joinSpans(first.span, last.span);
-    if (part.length === 1 && isSign(first, '?')) return { content: { kind: 'asked' }, span };
+    if (asksOnly(part)) return { content: { kind: 'asked' }, span };
     const options = unit === undefined || unit.length === 0 ? LINK : { ...LINK, unit };
     const stated = readStated(draft, part, options);
     return stated === null

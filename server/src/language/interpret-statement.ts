@@ -1,5 +1,5 @@
 import { readBareOption } from './bare-choice.ts';
-import { claimOf, readLinks } from './claim.ts';
+import { asksOnly, claimOf, readLinks } from './claim.ts';
 import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
 import { interpretChange } from './interpret-change.ts';
 import { interpretClosed } from './interpret-closed.ts';
@@ -165,7 +165,7 @@ function observableTerm(draft: Draft, statement: Signed, term: ObservableTerm): 
     interpretClosed(draft, statement.right, statement.span);
     return;
   }
-  if (statement.right.length === 1 && isSign(statement.right[0]!, '?')) {
+  if (asksOnly(statement.right)) {
     draft.claims.push(claimOf(draft, statement, { kind: 'term', term, row: null, block: null }, null));
     return;
   }
