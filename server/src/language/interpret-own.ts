@@ -156,6 +156,14 @@ function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { reado
     );
     return false;
   }
+  const ofMean = /^standard error (?=of .)/i;
+  if (left.symbol === null && ofMean.test(text)) {
+    const meant = text.replace(ofMean, 'standard uncertainty ');
+    report(draft, 'unknown-term', span, `${text} is no term; ${meant} is likely meant`, [
+      replaceFix(`Write ${meant}`, span, meant, false),
+    ]);
+    return false;
+  }
   if (left.symbol !== null && left.words === 'uncertainty') {
     const kinds = ['absolute error', 'standard uncertainty'].map(kind => `${kind} of ${left.symbol}`);
     report(

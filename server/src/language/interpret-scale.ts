@@ -43,6 +43,11 @@ function coarserDivision(scale: ScaleTerm, draft: Draft): DivisionTerm | null {
 export function interpretScale(draft: Draft, scale: ScaleTerm, right: readonly Token[], span: Span): void {
   const sides = splitAt(withDivisionLetters(draft, right)).map(side => withNumberWords(side));
   const main = sides[0];
+  const threads = scale === 'screw' && sides.length === 1 ? threadsPerLength(tokensText(right)) : null;
+  if (threads !== null) {
+    mend(draft, span, 'the screw needs an equation: so many rotations make a length', `screw: ${threads}`);
+    return;
+  }
   if (main === undefined || main.length === 0) {
     leaveUnread(draft, scale);
     report(
@@ -148,6 +153,16 @@ function lengthForScale(draft: Draft, scale: ScaleTerm, tokens: readonly Token[]
     `the ${scale} needs an equation such as ${exampleOf(scale)}; ${value} alone reads like ${meant[scale]}`,
     meant[scale],
   );
+}
+
+/** `40 threads per inch`: 40 rotations make one; null for anything else. */
+function threadsPerLength(text: string): string | null {
+  const [, count, unit] =
+    /^(\d+) (?:threads?|turns?|rotations?|tpi)(?: ?(?:per|\/|to (?:the|an?)) ?(inch|in|cm|mm))?\.?$/i.exec(
+      text,
+    ) ?? [];
+  if (count === undefined || (unit === undefined && !/tpi$/i.test(text))) return null;
+  return `${count} rotations = 1 ${unit === undefined || /^inch$/i.test(unit) ? 'in' : unit}`;
 }
 
 function exampleOf(scale: ScaleTerm): string {

@@ -9,7 +9,7 @@ import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { type Column, columnName } from './table-header.ts';
 import { type Cell, headAndRows, type TableLine } from './table-line.ts';
-import type { ComputedTerm, ObservableTerm } from './term-names.ts';
+import type { ComputedTerm, ObservableTerm, TermName } from './term-names.ts';
 import { nearTerms, type Term, termNamed } from './terms.ts';
 
 /**
@@ -73,14 +73,27 @@ function checkColumn(draft: Draft, column: Column, cell: Cell): void {
       column.offers.map(offer => replaceFix(`Write ${offer}`, cell.span, offer, false)),
     );
   } else if (column.kind === 'term' && column.term.kind !== 'observable' && column.term.kind !== 'computed') {
+    const meant = READ_ON[column.term.name];
+    const unit = meant === 'coinciding division' ? undefined : /\s*(?:\(.*\)|\[.*\])$/.exec(cell.text)?.[0];
+    const offered = `${meant}${unit ?? ''}`;
     report(
       draft,
       'unknown-term',
       cell.span,
-      `a column cannot hold the ${column.term.name}; it belongs to the whole block`,
+      `a column cannot hold the ${column.term.name}; it belongs to the whole block${meant === undefined ? '' : `, and the ${meant} is likely meant`}`,
+      meant === undefined ? [] : [replaceFix(`Write ${offered}`, cell.span, offered, false)],
     );
+    if (meant !== undefined) leaveUnread(draft, meant);
   }
 }
+
+/** What is read on a scale, where its name heads a column. */
+const READ_ON: Readonly<Partial<Record<TermName, ObservableTerm>>> = {
+  'main scale': 'main scale reading',
+  'vernier scale': 'coinciding division',
+  'linear scale': 'linear scale reading',
+  'circular scale': 'circular scale reading',
+};
 
 function interpretRow(
   draft: Draft,
