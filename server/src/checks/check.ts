@@ -1,5 +1,6 @@
 import type { Measurement } from '../language/measurement.ts';
 import { RULES } from './all.ts';
+import { withBalancedDress } from './balanced-dress.ts';
 import { checkedBlock } from './checked-block.ts';
 import { examineNote } from './examine.ts';
 import type { CheckedNote, Finding } from './finding.ts';
@@ -38,8 +39,13 @@ export function checkedNote(note: NoteCheck): CheckedNote {
         reportedQuantities(block, isStudents),
       );
     });
-  const counted = asSet(withLineBreaks(note.text, applyWaivers(note, findings)), note.settings);
+  const counted = asSet(settled(note, findings), note.settings);
   return { blocks, findings: inOrder(isStudents ? counted.map(studentFinding) : counted) };
+}
+
+/** Findings with fixes that suit the note where they stand, some of them waived. */
+function settled(note: NoteCheck, findings: readonly Finding[]): readonly Finding[] {
+  return withLineBreaks(note.text, withBalancedDress(note.text, applyWaivers(note, findings)));
 }
 
 /** Findings as grave as the settings have them; what is off is not reported. */

@@ -40,8 +40,8 @@ export function followingFindings(
           ...verdict.others.map(({ span }) => ({ span, message: 'another cause' })),
         ],
         fixes: claimsOnCircle(note).has(verdict.cause)
-          ? linkFixes(facts, verdict, right, stated).map(fix => ({ ...fix, sure: false }))
-          : linkFixes(facts, verdict, right, stated),
+          ? linkFixes(note, facts, verdict, right, stated).map(fix => ({ ...fix, sure: false }))
+          : linkFixes(note, facts, verdict, right, stated),
       }),
     ];
   });

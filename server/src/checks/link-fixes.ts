@@ -6,6 +6,7 @@ import { agrees } from './agreement.ts';
 import { valueSpan } from './finding-from.ts';
 import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
+import { valueEdit } from './value-edit.ts';
 import type { Verdict } from './verdict.ts';
 
 /**
@@ -15,15 +16,22 @@ import type { Verdict } from './verdict.ts';
  * right value takes their place and that of what follows from them. Only the first is surely what was meant.
  */
 export function linkFixes(
+  { text }: NoteCheck,
   facts: Facts,
   verdict: Extract<Verdict, { readonly kind: 'wrong' | 'carried' | 'rounded-early' }>,
   right: string,
   typed: string,
 ): readonly Fix[] {
-  const { claim, link, truth } = verdict;
+  const { claim, link, truth, stated } = verdict;
   if (claim.mended || link?.content.kind !== 'stated') return [];
   if (link.content.stated.isValue)
-    return [{ title: `Write ${right}`, edits: [{ span: valueSpan(verdict), newText: right }], sure: true }];
+    return [
+      {
+        title: `Write ${right}`,
+        edits: [valueEdit(text, valueSpan(verdict), stated.quantity, right)],
+        sure: true,
+      },
+    ];
   const later = claim.links.slice(claim.links.indexOf(link) + 1);
   const isRight = ({ content }: Link): boolean => {
     if (content.kind !== 'stated' || claim.times !== null) return false;
@@ -44,13 +52,12 @@ export function linkFixes(
 /** Writes the right error behind ±, with its unit where one was written there. */
 export function errorFixes(
   { text }: NoteCheck,
-  { claim, link }: Extract<Verdict, { readonly kind: 'wrong' }>,
+  { claim, link, stated: { quantity } }: Extract<Verdict, { readonly kind: 'wrong' }>,
   right: string,
 ): readonly Fix[] {
   const stated = link?.content.kind === 'stated' ? link.content.stated : null;
   const span = stated?.error == null ? undefined : stated.spans.get(stated.error);
   if (claim.mended || span === undefined) return [];
-  const hasUnit = /[^\d\s.+-]/.test(text.slice(span.start, span.end));
-  const newText = hasUnit ? right : (/^[\d.]+/.exec(right)?.[0] ?? right);
-  return [{ title: `Write ± ${newText}`, edits: [{ span, newText }], sure: true }];
+  const edit = valueEdit(text, span, quantity, right);
+  return [{ title: `Write ± ${edit.newText}`, edits: [edit], sure: true }];
 }

@@ -54,8 +54,8 @@ function wrongValue(
     fixes: isError
       ? errorFixes(note, verdict, right)
       : passed === null
-        ? linkFixes(facts, verdict, right, typed)
-        : [...passed.fixes, ...linkFixes(facts, verdict, right, typed).map(fix => ({ ...fix, sure: false }))],
+        ? linkFixes(note, facts, verdict, right, typed)
+        : [...passed.fixes, ...linkFixes(note, facts, verdict, right, typed).map(fix => ({ ...fix, sure: false }))],
   });
 }
 

@@ -2,6 +2,7 @@ import type { Claim } from '../../language/measurement.ts';
 import { isReading } from '../agreement.ts';
 import { claimFinding, claimName, valueSpan } from '../finding-from.ts';
 import type { Rule } from '../rule.ts';
+import { valueEdit } from '../value-edit.ts';
 
 export const statedPrecision: Rule = {
   name: 'stated-precision',
@@ -50,7 +51,7 @@ observed reading = 8.20 mm
           fixes: [
             {
               title: `Write ${verdict.shown}`,
-              edits: [{ span: valueSpan(verdict), newText: verdict.shown }],
+              edits: [valueEdit(note.text, valueSpan(verdict), verdict.stated.quantity, verdict.shown)],
               sure: true,
             },
           ],
