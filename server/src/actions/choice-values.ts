@@ -57,6 +57,8 @@ export function choiceValues(
 interface Style {
   readonly unit: Unit | null;
   readonly places: number | null;
+  /** With a power of ten, which the places take in: `9.8 × 10^7` has -6. */
+  readonly tenfold: boolean;
   readonly sexagesimal: 'minutes' | 'seconds' | null;
   /** One in the last place, in the unit of the dimension. */
   readonly place: StatedValue['place'];
@@ -67,15 +69,23 @@ function styleOf({ text, unit, quantity }: RightValue, sexagesimal: boolean): St
     return {
       unit,
       places: null,
+      tenfold: false,
       sexagesimal: text.endsWith('″') ? 'seconds' : 'minutes',
       place: lastPlace(text),
     };
-  const decimal = /^[+-]?\d+(?:\.(\d+))?(?![\d.])(?!e)/.exec(text);
+  const decimal = /^[+-]?\d+(?:\.(\d+))?(?: × 10\^(-?\d+))?(?![\d.])(?!e)/.exec(text);
   if (decimal === null || S.realValue(quantity.scalar) === null)
-    return { unit, places: null, sexagesimal: null, place: null };
-  const places = decimal[1]?.length ?? 0;
+    return { unit, places: null, tenfold: false, sexagesimal: null, place: null };
+  const tenfold = decimal[2] !== undefined;
+  const places = (decimal[1]?.length ?? 0) - Number(decimal[2] ?? 0);
   const one = R.powerInteger(R.TEN, -places)!;
-  return { unit, places, sexagesimal: null, place: unit === null ? one : R.multiply(one, unit.factor) };
+  return {
+    unit,
+    places,
+    tenfold,
+    sexagesimal: null,
+    place: unit === null ? one : R.multiply(one, unit.factor),
+  };
 }
 
 /** One in the last place of an angle in degrees, minutes and seconds: 5° says nothing about minutes. */
@@ -93,7 +103,7 @@ function signIsWritten(subject: Subject): boolean {
 
 /** A value in the style of the right one; null where it cannot be written so, or only rounded where `exactly`. */
 function written(value: Q.Quantity, style: Style, signed: boolean, exactly: boolean): ChoiceValue | null {
-  const { unit, places } = style;
+  const { unit, places, tenfold } = style;
   const number = unit === null ? value.scalar : Q.inUnit(value, unit);
   if (number === null) return null;
   const real = S.realValue(number);
@@ -111,7 +121,7 @@ function written(value: Q.Quantity, style: Style, signed: boolean, exactly: bool
   const rounded = R.roundTo(real, R.powerInteger(R.TEN, -places)!, 'half-even');
   if (exactly !== R.equals(rounded, real) || R.isZero(rounded)) return null;
   const quantity = unit === null ? { ...value, scalar: S.real(rounded) } : Q.quantity(rounded, unit);
-  return { text: shownValue(quantity, { unit, atLeast: places, atMost: places, signed }), quantity };
+  return { text: shownValue(quantity, { unit, atLeast: places, atMost: places, tenfold, signed }), quantity };
 }
 
 /** A negative size, or one so long that its digits give it away. */

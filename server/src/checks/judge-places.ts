@@ -10,6 +10,7 @@ import { shownValue } from '../render/shown-value.ts';
 import { EXACT_PLACES, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Judging } from './judge.ts';
 import { isInParts } from './smallest-part.ts';
+import { isTenfold } from './typed-number.ts';
 
 /** Judges how many places a right last link has: too few only for readings, too many for all. */
 export function judgePlaces(
@@ -30,9 +31,9 @@ export function judgePlaces(
   if (wanted === null) return;
   const placesOf = (places: number): R.Rational => R.multiply(R.powerInteger(R.TEN, -places)!, one);
   if (wanted.least !== null && R.compare(place, placesOf(wanted.least)) > 0) {
-    push(judging, at, value, truth, 'few', wanted.least, wanted.least);
+    push(judging, at, stated, value, truth, 'few', wanted.least, wanted.least);
   } else if (wanted.most !== null && R.compare(place, placesOf(wanted.most)) < 0) {
-    push(judging, at, value, truth, 'many', wanted.most, wanted.least ?? wanted.most);
+    push(judging, at, stated, value, truth, 'many', wanted.most, wanted.least ?? wanted.most);
   }
 }
 
@@ -63,6 +64,7 @@ function roundedToSeconds(truth: Q.Quantity): Q.Quantity {
 function push(
   judging: Judging,
   at: { readonly block: number; readonly claim: Claim; readonly link: Link; readonly span: Span },
+  { text }: Stated,
   value: StatedValue,
   truth: Q.Quantity,
   too: 'few' | 'many',
@@ -74,11 +76,14 @@ function push(
     (at.claim.subject.term === 'zero error' || at.claim.subject.term === 'zero correction');
   const shown = shownValue(truth, {
     unit: value.quantity.unit,
-    atLeast: Math.max(0, show),
-    atMost: Math.max(0, places),
+    atLeast: show,
+    atMost: places,
+    tenfold: isTenfold(text),
     halves: judging.facts.block(at.block).measurement.halves,
     signed,
   });
+  // What is no larger than its error has no figure to lose.
+  if (shown === text) return;
   judging.verdicts.push({ ...at, kind: 'places', stated: value, truth, too, places, shown });
 }
 

@@ -41,11 +41,16 @@ export function rightValue(
   const quantity = asLength(value.quantity, unit);
   const shownIn = fittingUnit(quantity, unit);
   const { least, most } = placesFor(owner(facts, subject) ?? facts, subject, shownIn, quantity);
-  const limit = most === null ? null : Math.max(0, most + guard);
   const right = writtenWith(
     quantity,
-    { least, most: limit },
-    { unit: shownIn, signed: isSigned(subject), sexagesimal, halves: facts.measurement.halves },
+    { least, most: most === null ? null : most + guard },
+    {
+      unit: shownIn,
+      signed: isSigned(subject),
+      sexagesimal,
+      halves: facts.measurement.halves,
+      tenfold: isWorkedOut(subject) && isFarFromOne(quantity, shownIn),
+    },
   );
   return sexagesimal ? inMinutes(facts, subject, right) : right;
 }
@@ -78,13 +83,15 @@ interface Manner {
   readonly signed?: boolean;
   readonly sexagesimal?: boolean;
   readonly halves?: Halves;
+  /** With a power of ten: `9.8 × 10^7`. */
+  readonly tenfold?: boolean;
 }
 
-/** A value written with at least and at most so many decimal places, null for no bound. */
+/** A value written with at least and at most so many decimal places, null for no bound; negative ones are tens, hundreds … */
 export function writtenWith(
   value: Q.Quantity,
   { least, most }: Places,
-  { unit: wanted, signed = false, sexagesimal = false, halves = 'either' }: Manner,
+  { unit: wanted, signed = false, sexagesimal = false, halves = 'either', tenfold = false }: Manner,
 ): RightValue {
   const quantity = asLength(value, wanted);
   const unit = fittingUnit(quantity, wanted);
@@ -93,8 +100,9 @@ export function writtenWith(
     signed,
     sexagesimal,
     halves,
-    ...(least === null ? {} : { atLeast: Math.max(0, least) }),
-    ...(most === null ? {} : { atMost: Math.max(0, most) }),
+    tenfold,
+    ...(least === null ? {} : { atLeast: most === null ? least : Math.min(least, most) }),
+    ...(most === null ? {} : { atMost: most }),
   });
   const isExact = endsWithin(quantity, unit, most) || (sexagesimal && /[′″]/.test(text));
   return { text, quantity, unit, isRounded: !isExact };
@@ -109,15 +117,31 @@ export interface Places {
 function placesFor(facts: Facts, subject: Subject, unit: Unit | null, truth: Q.Quantity): Places {
   if (isScatterOrError(subject)) return { least: null, most: errorPlaces(truth, unit) };
   const wanted = wantedPlaces(facts, subject, unit, truth);
-  const isWorkedOut = subject.kind === 'own' || subject.kind === 'statistic';
-  if (!isWorkedOut && (wanted !== null || isReading(subject) || isExactTerm(subject)))
+  if (!isWorkedOut(subject) && (wanted !== null || isReading(subject) || isExactTerm(subject)))
     return showsLeastCount(subject) && !S.isZero(truth.scalar)
       ? { least: wanted?.least ?? wanted?.most ?? null, most: wanted?.most ?? null }
       : (wanted ?? UNBOUND);
-  const error = !isWorkedOut || wanted === null ? null : totalError(facts, subject, 'data');
+  const error = !isWorkedOut(subject) || wanted === null ? null : totalError(facts, subject, 'data');
   if (error?.ok) return placesOfResult(asLength(error.quantity, unit), unit, wanted ?? UNBOUND);
   return endsWithin(truth, unit, null) ? UNBOUND : { least: null, most: figures(truth, unit, USUAL) };
 }
+
+/** Whether a value is worked out from readings and records, so that any size is to be expected of it. */
+export function isWorkedOut({ kind }: Subject): boolean {
+  return kind === 'own' || kind === 'statistic';
+}
+
+/** Whether a value is so large or small in its unit that nobody counts its digits. */
+export function isFarFromOne(quantity: Q.Quantity, unit: Unit | null): boolean {
+  const real = numberIn(quantity, unit);
+  if (real === null || R.isZero(real)) return false;
+  const exponent = R.decimalExponent(real);
+  return exponent >= LARGE || exponent < -SMALL;
+}
+
+/** From a thousand million on, and below a ten thousandth. */
+const LARGE = 9;
+const SMALL = 4;
 
 /** These need not, but are written with the places of the least count as the readings beside them are. */
 function showsLeastCount(subject: Subject): boolean {
@@ -139,7 +163,9 @@ function placesOfResult(error: Q.Quantity, unit: Unit | null, wanted: Places): P
   const first = figures(error, unit, 1);
   if (first === null) return wanted;
   const doubled = figures({ ...error, scalar: S.multiply(error.scalar, S.real(R.TWO)) }, unit, 1) ?? first;
-  const most = leadingFigure(error, unit) < 3 ? first + 1 : first;
+  const last = leadingFigure(error, unit) < 3 ? first + 1 : first;
+  // Whole numbers are written in full where all of their digits may be shown.
+  const most = last < 0 && (wanted.most === null || wanted.most >= 0) ? 0 : last;
   return { least: Math.min(doubled, most), most: wanted.most === null ? most : Math.min(most, wanted.most) };
 }
 
@@ -164,9 +190,9 @@ function isScatterOrError(subject: Subject): boolean {
 /** Two figures, a third where that makes it exact. Source: GUM (JCGM 100:2008) 7.2.6, at most two. */
 function errorPlaces(truth: Q.Quantity, unit: Unit | null): number | null {
   const two = figures(truth, unit, 2);
-  return two !== null && !endsWithin(truth, unit, Math.max(0, two)) && endsWithin(truth, unit, two + 1)
-    ? two + 1
-    : two;
+  // A whole number of three figures is written in full.
+  if (two === null || two === -1) return two === null ? null : 0;
+  return !endsWithin(truth, unit, two) && endsWithin(truth, unit, two + 1) ? two + 1 : two;
 }
 
 /** Figures of a value that is inexact and for which the data say nothing. */
@@ -201,8 +227,9 @@ function endsWithin(quantity: Q.Quantity, unit: Unit | null, places: number | nu
   const real = S.realValue(number);
   if (real === null) return true;
   if (!S.isExact(number)) return false;
-  const needed = R.terminatingPlaces(real);
-  return needed !== null && needed <= Math.max(0, places ?? MOST_PLACES);
+  const last = places ?? MOST_PLACES;
+  const inPlaces = R.multiply(real, R.powerInteger(R.TEN, last) ?? R.ONE);
+  return R.isInteger(inPlaces);
 }
 
 /** A value without any limit is written with so many places at most. */

@@ -1,26 +1,17 @@
-import { toDecimalText, toSignificantText } from '../engine/decimal-text.ts';
+import { toDecimalText } from '../engine/decimal-text.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
-import type { Halves } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
 import { likelyBaseUnits, type Unit, unitShown, unitWord } from '../engine/unit.ts';
+import { type NumberOptions, shownNumber } from './shown-number.ts';
 
-export interface ShownOptions {
+export interface ShownOptions extends NumberOptions {
   readonly unit?: Unit | null;
-  /** At least so many decimal places, as a reading shows its least count. */
-  readonly atLeast?: number;
-  /** Rounded to so many places where the exact value has more. */
-  readonly atMost?: number;
-  /** Which way a half goes in rounding: to the even digit, but where only the other way is allowed. */
-  readonly halves?: Halves;
   /** Whether a plus sign is written: zero errors and corrections always have a sign. */
   readonly signed?: boolean;
   /** An angle in degrees, minutes and seconds. */
   readonly sexagesimal?: boolean;
 }
-
-const USUAL_PLACES = 6;
-const USUAL_FIGURES = 6;
 
 /** A value as people write it: `2.484 cm`, `+0.06 mm`, `28° 15′`, `w/(2k)`. Never rounded in binary. */
 export function shownValue(quantity: Q.Quantity, options: ShownOptions = {}): string {
@@ -40,7 +31,7 @@ export function shownValue(quantity: Q.Quantity, options: ShownOptions = {}): st
         : '',
     );
   const sign = options.signed === true && R.sign(value) > 0 ? '+' : '';
-  return withUnit(sign + decimal(value, S.isExact(number), options), shown);
+  return withUnit(sign + shownNumber(value, S.isExact(number), options), shown);
 }
 
 function fittingUnit(quantity: Q.Quantity, wanted: Unit | null | undefined): Unit | null {
@@ -53,15 +44,6 @@ function fittingUnit(quantity: Q.Quantity, wanted: Unit | null | undefined): Uni
 function withUnit(number: string, unit: string): string {
   if (unit === '') return number;
   return /^[°′″](?![A-Za-z])/.test(unit) ? `${number}${unit}` : `${number} ${unit}`;
-}
-
-function decimal(value: R.Rational, exact: boolean, { atLeast = 0, atMost, halves }: ShownOptions): string {
-  const places = exact ? R.terminatingPlaces(value) : null;
-  if (places !== null && places <= Math.max(atMost ?? USUAL_PLACES, atLeast))
-    return toDecimalText(value, Math.max(places, atLeast));
-  const mode = halves === 'away-from-zero' ? 'half-away' : 'half-even';
-  if (atMost !== undefined) return toDecimalText(value, Math.max(atMost, atLeast), mode);
-  return toSignificantText(value, USUAL_FIGURES);
 }
 
 const ARCMIN = unitWord('arcmin')!;

@@ -1,6 +1,7 @@
 import { agrees, owner } from '../checks/agreement.ts';
 import { wantedPlaces } from '../checks/judge-places.ts';
-import { type RightValue, rightValue, writtenWith } from '../checks/right-value.ts';
+import { isFarFromOne, type RightValue, rightValue, writtenWith } from '../checks/right-value.ts';
+import { isTenfold } from '../checks/typed-number.ts';
 import type { StepLink } from '../engine/derivation.ts';
 import { evaluate } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
@@ -37,7 +38,14 @@ export function writtenValue(facts: Facts, subject: Subject, guard = 0): RightVa
   const value = places === null ? null : home.value(atHome(subject));
   if (places === null || !value?.ok) return rightValue(facts, subject, unit, sexagesimal, guard);
   const { halves } = home.measurement;
-  return writtenWith(value.quantity, { least: places, most: places + guard }, { unit, halves });
+  const tenfold = isFarFromOne(value.quantity, unit) || claimsTenfold(home, subject);
+  return writtenWith(value.quantity, { least: places, most: places + guard }, { unit, halves, tenfold });
+}
+
+/** Whether the claim of a subject is written with a power of ten. */
+function claimsTenfold(facts: Facts, subject: Subject): boolean {
+  const last = claimOf(facts, atHome(subject))?.links.at(-1)?.content;
+  return last?.kind === 'stated' && isTenfold(last.stated.text);
 }
 
 function atHome(subject: Subject): Subject {
@@ -59,9 +67,11 @@ function claimedPlaces(facts: Facts, subject: Subject): number | null {
   const { place } = literal;
   if (!stated.ok || !agrees(facts, local, value.quantity, { quantity: stated.quantity, place })) return null;
   const { unit } = stated.quantity;
-  const places = R.terminatingPlaces(R.divide(place, unit?.factor ?? R.ONE) ?? R.ONE);
+  const one = R.divide(place, unit?.factor ?? R.ONE) ?? R.ONE;
+  if (R.terminatingPlaces(one) === null) return null;
+  const places = -R.decimalExponent(one);
   const most = wantedPlaces(facts, local, unit, value.quantity)?.most ?? null;
-  return places === null || (most !== null && places > Math.max(0, most)) ? null : places;
+  return most !== null && places > most ? null : places;
 }
 
 /** A right value as the last link of a line. */
