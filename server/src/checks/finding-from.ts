@@ -10,8 +10,10 @@ import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
 import { comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Finding, Severity } from './finding.ts';
-import { placesAsFine } from './judge-places.ts';
+import { placesAsFine, wantedPlaces } from './judge-places.ts';
 import type { NoteCheck } from './note-check.ts';
+import { asTypedFraction } from './typed-fraction.ts';
+import { isTenfold } from './typed-number.ts';
 import type { Verdict } from './verdict.ts';
 
 interface RuleHead {
@@ -148,17 +150,18 @@ export function claimName(note: NoteCheck, claim: Claim): string {
   return `the ${termText(subject)} of ${label ?? `row ${row}`}`;
 }
 
-/** Whether angles of a block are read in minutes and seconds. */
-function usesMinutes(facts: Facts, text: string): boolean {
-  return (
-    /[′″'"]|\barcmin\b|\barcsec\b|\bmin\b/.test(text) ||
-    (facts.scales().dimension?.angle === 1 && !/\./.test(text))
-  );
+/** Whether angles of a claim are written in minutes and seconds: here, or in its other links where no unit says else. */
+function usesMinutes(facts: Facts, { links }: Claim, text: string): boolean {
+  if (MINUTES.test(text) || (facts.scales().dimension?.angle === 1 && !/\./.test(text))) return true;
+  return links.some(({ content }) => content.kind === 'stated' && MINUTES.test(content.stated.text));
 }
+
+const MINUTES = /[′″'"]|\barcmin\b|\barcsec\b|\bmin\b/;
 
 /**
  * The right value as it would be written in the place of what is stated: a reading with the places of its least count,
- * what must be exact with all of its places, the rest with the places stated, and never the same text as the wrong one.
+ * what is exact with the places that it needs as far as the data carry them, the rest with the places stated, all with a
+ * power of ten or as a fraction where that is so, and never the same text as the wrong one.
  */
 export function rightText(
   facts: Facts,
@@ -172,24 +175,28 @@ export function rightText(
   const { subject } = claim;
   const signed =
     subject.kind === 'term' && (subject.term === 'zero error' || subject.term === 'zero correction');
+  const tenfold = isTenfold(text);
   const least = leastPlaces(facts, subject, unit);
-  const written = statedPlaces(stated);
+  const written = isExactTerm(subject) ? null : statedPlaces(stated);
   const show = (atMost: number | undefined): string =>
     shownValue(truth, {
       unit,
       signed,
+      tenfold,
       halves: facts.measurement.halves,
-      sexagesimal: usesMinutes(facts, text),
+      sexagesimal: usesMinutes(facts, claim, text),
       ...(least !== null
         ? { atLeast: least }
-        : written !== null && written > 0 && !isExactTerm(subject)
-          ? { atLeast: written }
+        : written !== null && (tenfold || written > 0)
+          ? { atLeast: Math.min(written, atMost ?? written) }
           : {}),
       ...(atMost === undefined ? {} : { atMost }),
     });
+  const fraction = asTypedFraction(truth, stated.quantity, text);
+  if (fraction !== null) return signed && S.sign(truth.scalar) === 1 ? `+${fraction}` : fraction;
   if (least !== null) return show(least + 1);
-  if (isExactTerm(subject) || written === null) return show(undefined);
-  const places = Math.max(written, figurePlaces(truth, stated));
+  if (written === null) return show(undefined);
+  const places = placesLike(facts, subject, truth, stated, { written, tenfold });
   for (let more = 0; more <= MOST_MORE_PLACES; more++) {
     const shown = show(places + more);
     if (shown !== text && !/^[-+]?0(?:\.0*)?(?!\.?\d)/.test(shown)) return shown;
@@ -197,15 +204,42 @@ export function rightText(
   return show(undefined);
 }
 
-/** As many figures as are stated, so that a value of another size does not shrink to one digit. */
-function figurePlaces(truth: Q.Quantity, { quantity, place }: StatedValue): number {
+/** The places of a right value: those of the stated one, those that an exact one needs, and no noughts that nobody knows. */
+function placesLike(
+  facts: Facts,
+  subject: Subject,
+  truth: Q.Quantity,
+  stated: StatedValue,
+  { written, tenfold }: { readonly written: number; readonly tenfold: boolean },
+): number {
+  const { unit } = stated.quantity;
+  const figures = figurePlaces(truth, stated);
+  const places = Math.max(written, figures === null ? written : tenfold ? figures : Math.max(0, figures));
+  const most = wantedPlaces(facts, subject, unit, truth)?.most ?? null;
+  const needed = neededPlaces(truth, unit);
+  if (needed !== null && needed <= (most ?? MOST_EXACT_PLACES)) return Math.max(places, needed);
+  return most !== null && (tenfold || most < 0) ? Math.min(places, most) : places;
+}
+
+/** An exact value for which the data set no end is written in full up to so many places. */
+const MOST_EXACT_PLACES = 6;
+
+/** The places that write an exact value in full; null for one that has no end, or is inexact. */
+function neededPlaces(truth: Q.Quantity, unit: Unit | null): number | null {
+  const number = (unit === null ? null : Q.inUnit(truth, unit)) ?? truth.scalar;
+  const real = S.isExact(number) ? S.realValue(number) : null;
+  return real === null ? null : R.terminatingPlaces(real);
+}
+
+/** As many figures as are stated, so that a value of another size does not shrink to one digit; null for nought. */
+function figurePlaces(truth: Q.Quantity, { quantity, place }: StatedValue): number | null {
   const number = quantity.unit === null ? truth.scalar : (Q.inUnit(truth, quantity.unit) ?? truth.scalar);
   const right = S.realValue(number);
   const stated = S.realValue(quantity.scalar);
   const last = place === null || stated === null ? null : R.divide(stated, place);
-  if (right === null || R.isZero(right) || last === null || R.isZero(last)) return 0;
+  if (right === null || R.isZero(right) || last === null || R.isZero(last)) return null;
   const figures = Math.min(R.decimalExponent(last) + 1, MOST_FIGURES);
-  return Math.max(0, figures - 1 - R.decimalExponent(right));
+  return figures - 1 - R.decimalExponent(right);
 }
 
 const MOST_FIGURES = 6;
