@@ -14,6 +14,7 @@ import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
 import { rightValue } from './right-value.ts';
 import type { Rule } from './rule.ts';
+import { shownLike } from './shown-like.ts';
 import { errorAgrees, statedError } from './stated-error.ts';
 
 /** The key of a question against its choices, and the choices against the value that the records give. */
@@ -151,12 +152,15 @@ function listed(letters: readonly string[]): string {
     : `${letters.slice(0, -1).join(', ')} and ${letters[letters.length - 1]}`;
 }
 
-/** The right value, with its error where the choices or the key state one. */
+/** The right value in the form of the choices, with its error where the choices or the key state one. */
 function shownRight(facts: Facts, { find, options, answer }: Question, truth: Quantity): string {
-  const value = shownValue(truth);
-  const stated = [...options, answer].flatMap(each => each?.stated ?? []).find(({ error }) => error !== null);
+  const beside = [...options, answer].flatMap(each => each?.stated ?? []);
+  const value = shownLike(facts, truth, beside);
+  const stated = beside.find(({ error }) => error !== null);
   const error = find === null || stated === undefined ? null : statedError(facts, find.subject, stated);
-  return error?.truth.ok ? `${value} ± ${shownValue(error.truth.quantity)}` : value;
+  if (!error?.truth.ok) return value;
+  const unit = error.written.ok ? error.written.quantity.unit : null;
+  return `${value} ± ${shownValue(error.truth.quantity, { unit })}`;
 }
 
 /** Whether a choice, or a key that states a value, agrees with the right one: in its value and in its error. */
