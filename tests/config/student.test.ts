@@ -21,9 +21,10 @@ const NOTES = ['examples/careless', 'tests/rules', 'tests/slips'].flatMap(folder
 
 const NUMBER = /(?:\d+ (?=\d+\/))?\d+(?:\.\d+)?(?:\/\d+)?(?:e[+-]?\d+)?/g;
 
-/** The numbers of a text: `2.50 cm`, `2.5`, `5/2` and `2 1/2` have the same. Rows are counted, not measured. */
+/** The numbers of a text: `2.50 cm`, `2.5`, `5/2`, `2 1/2` and `0.25 × 10^1` have the same. Rows are counted, not measured. */
 function numbersIn(text: string): readonly string[] {
-  return (text.replace(/\brow \d+/g, '').match(NUMBER) ?? []).map(number => {
+  const plain = text.replace(/\brow \d+/g, '').replace(/ × 10\^(?=-?\d)/g, 'e');
+  return (plain.match(NUMBER) ?? []).map(number => {
     const [, whole = '0', above, below = '1'] = /^(?:(\d+) )?([^/]+)(?:\/(.+))?$/.exec(number) ?? [];
     return (Number(whole) + Number(above) / Number(below)).toPrecision(6);
   });
@@ -88,6 +89,19 @@ describe('student mode', () => {
     }
     expect(reworded.size).toBeGreaterThan(8);
     expect(slips.size).toBeGreaterThan(20);
+  });
+
+  it('says of a wrong error that it is the error', () => {
+    // 0.1 + 0.1 = 0.2
+    const text = `\`\`\`measurement hub
+x: 3.0 cm ± 0.1 cm
+y: 2.0 cm ± 0.1 cm
+s = x + y = (5.0 ± 0.3) cm
+\`\`\`
+`;
+    expect(checkNote(text, STUDENT).findings.map(({ message }) => message)).toEqual([
+      'the absolute error of s is stated as 0.3 cm, which does not follow from what is recorded: look again at what each value is uncertain by, and how these go together',
+    ]);
   });
 
   it('lists no value but those that are recorded as they are', () => {

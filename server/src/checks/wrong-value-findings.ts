@@ -3,7 +3,7 @@ import type { Facts } from '../language/facts.ts';
 import { agrees, isError } from './agreement.ts';
 import { divisionsInstead } from './divisions-instead.ts';
 import type { Finding } from './finding.ts';
-import { claimFinding, claimName, rightText, statedText } from './finding-from.ts';
+import { claimFinding, claimName, rightText, statedText, termText } from './finding-from.ts';
 import { errorFixes, linkFixes } from './link-fixes.ts';
 import type { NoteCheck } from './note-check.ts';
 import { passedZero } from './passed-zero.ts';
@@ -51,12 +51,19 @@ function wrongValue(
     stated,
     computed: right,
     slip: slip?.slip.name ?? null,
+    ...(isError ? { term: errorTerm(verdict) } : {}),
     fixes: isError
       ? errorFixes(note, verdict, right)
       : passed === null
         ? linkFixes(note, facts, verdict, right, typed)
         : [...passed.fixes, ...linkFixes(note, facts, verdict, right, typed).map(fix => ({ ...fix, sure: false }))],
   });
+}
+
+/** What stands behind ±, as programs get it: `absolute error of rho`. */
+function errorTerm({ claim, stated }: Extract<Verdict, { readonly kind: 'wrong' }>): string {
+  const statistic = stated.quantity.unit?.symbol === '%' ? 'percentage error' : 'absolute error';
+  return termText({ kind: 'statistic', statistic, of: claim.subject, from: null });
 }
 
 /** Why an error is not stated as nought; null where it is not, or another reason is known. */
