@@ -1,3 +1,4 @@
+import { comparedQuantities } from './compared-quantities.ts';
 import { type Draft, replaceFix, report } from './draft.ts';
 import { isInstrument } from './instruments.ts';
 import { isWords } from './interpret-formula.ts';
@@ -184,23 +185,49 @@ function bareStatistic(draft: Draft, statement: Signed, left: LeftSide, away: Aw
     const term = corrected ? 'mean corrected reading' : 'mean observed reading';
     return away(`the mean of what? below this table the ${term} is likely meant`, `${term}${rest}`);
   }
-  const name = lastQuantity(draft);
-  return name === null
-    ? false
-    : away(`the ${left.term.name} of what? ${name} is likely meant`, `${left.term.name} of ${name}${rest}`);
+  const compared = left.term.name === 'percentage error' ? comparedQuantities(draft, statement.right) : null;
+  if (compared !== null) {
+    const { name, from } = compared;
+    return away(
+      `the percentage error of what? a difference over one of two values is the percentage difference of ${name} from ${from}`,
+      `percentage difference of ${name} from ${from}${rest}`,
+    );
+  }
+  const last = lastQuantity(draft);
+  if (last !== null)
+    return away(
+      `the ${left.term.name} of what? ${last} is likely meant`,
+      `${left.term.name} of ${last}${rest}`,
+    );
+  const recorded = [...draft.own.keys()];
+  if (recorded.length === 0) return false;
+  const whole = (name: string): string => `${left.term.name} of ${name}${rest}`;
+  if (recorded.length === 1)
+    return away(`the ${left.term.name} of what? ${recorded[0]} is likely meant`, whole(recorded[0]!));
+  report(
+    draft,
+    'not-plain',
+    statement.span,
+    `the ${left.term.name} of what? it may be that of ${recorded.slice(0, -1).join(', ')} or ${recorded.at(-1)}`,
+    recorded
+      .slice(0, MOST_OFFERED)
+      .map(name => replaceFix(`Write ${left.term.name} of ${name}`, statement.span, whole(name), false)),
+  );
+  return true;
 }
 
-/** The quantity that was spoken of last. */
+/** More fixes than this nobody reads. */
+const MOST_OFFERED = 4;
+
+/** The quantity of which a claim spoke last. */
 function lastQuantity(draft: Draft): string | null {
-  const claim = draft.claims[draft.claims.length - 1];
-  let subject = claim?.subject;
+  let subject = draft.claims[draft.claims.length - 1]?.subject;
   while (subject?.kind === 'statistic') subject = subject.of;
   if (subject?.kind === 'own') return subject.name;
   const isScatter =
     subject?.kind === 'term' &&
     (subject.term === 'mean absolute error' || subject.term === 'standard deviation');
-  if (subject?.kind === 'term' && !isScatter && subjectKey(subject) === subject.term) return subject.term;
-  return [...draft.own.keys()].pop() ?? null;
+  return subject?.kind === 'term' && !isScatter && subjectKey(subject) === subject.term ? subject.term : null;
 }
 
 /** `reading 1: 4.20 cm, VC 12`: repeated readings belong in a table. */
