@@ -41,6 +41,18 @@ it.each<[string, readonly string[], string]>([
     ['l: 1.002 m ± 0.004 m', 'k: 3', 'w = l / k = ?'],
     '0.334 m',
   ],
+  [
+    // 5 % of 4700 and of 3300 are 235 + 165 = 400: the hundreds are the last that may be shown.
+    'a whole number that ends in noughts nobody knows',
+    ['R1: 4700 Ω ± 5 %', 'R2: 3300 Ω ± 5 %', 'R = R1 + R2 = ?'],
+    '8.0 × 10^3 Ω',
+  ],
+  [
+    // 0.05/2.5 = 2 % of 10104.3 is 202: a 2, so one place further than the hundreds.
+    'a product with a power of ten',
+    ['m: 2.5 kg', 'h: 412 m', 'g: 9.81 m/s^2 ± 0 m/s^2', 'W = m × g × h = ?'],
+    '1.010 × 10^4 kg m^2/s^2',
+  ],
   ['without any error four figures', ['a: 4 K', 'u = a / sqrt(3) = ?'], '2.309 K'],
   ['an exact one in full', ['a: 12345 mm', 'b = a / 8 = ?'], '1543.125 mm'],
   ['an arc in lengths', ['l: 172.5 mm', 'theta: 30 deg', 'a = l theta = ?'], '90.321 mm'],

@@ -56,7 +56,10 @@ function wrongValue(
       ? errorFixes(note, verdict, right)
       : passed === null
         ? linkFixes(note, facts, verdict, right, typed)
-        : [...passed.fixes, ...linkFixes(note, facts, verdict, right, typed).map(fix => ({ ...fix, sure: false }))],
+        : [
+            ...passed.fixes,
+            ...linkFixes(note, facts, verdict, right, typed).map(fix => ({ ...fix, sure: false })),
+          ],
   });
 }
 
