@@ -1,15 +1,15 @@
-import { toDecimalText } from '../engine/decimal-text.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import * as Q from '../engine/quantity.ts';
-import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { Lack } from '../language/answer.ts';
+import { isAboutFormula } from '../language/claim.ts';
 import type { NoteFacts } from '../language/facts.ts';
 import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import { agrees, comparable, isReading, mayBeNear, repeats, type StatedValue } from './agreement.ts';
 import { causesOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
+import { isHundredfold, isHundredth, shareInPercent } from './hundreds.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
 import { judgeError } from './judge-error.ts';
 import { judgePlaces } from './judge-places.ts';
@@ -135,7 +135,8 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
   if (agrees(facts, claim.subject, truth, value)) {
     const percent = isLast && link.stated.isValue ? shareInPercent(claim, value) : null;
     if (percent !== null) judging.verdicts.push({ ...at, kind: 'share', percent });
-    else if (isLast && link.stated.isValue) judgePlaces(judging, facts, at, link.stated, value, truth);
+    else if (isLast && link.stated.isValue && !isAboutFormula(claim))
+      judgePlaces(judging, facts, at, link.stated, value, truth);
     return S.equals(
       comparable(truth, value.quantity)!.truth.scalar,
       comparable(truth, value.quantity)!.stated.scalar,
@@ -186,6 +187,11 @@ function judgeWrong(
 ): LinkOutcome {
   const { claim, truth, value, block, stated } = link;
   const facts = judging.facts.block(block);
+  const formula = isAboutFormula(claim) ? claim.links[0] : undefined;
+  if (formula !== undefined && isHundredth(truth, value)) {
+    judging.verdicts.push({ ...at, link: formula, span: formula.span, kind: 'hundred' });
+    return 'silent';
+  }
   if (isHundredfold(claim, truth, value)) {
     judging.verdicts.push({ ...at, kind: 'hundred' });
     return 'silent';
@@ -250,28 +256,6 @@ function keepSubstitute(
   const substitute: Substitute = { key, value: quantity, claim, span: link.span };
   if (outcome === 'rounded') judging.rounded.push(substitute);
   else judging.wrong.push(substitute);
-}
-
-/** `percentage error of v = 0.014` says 0.014 % by its name and 1.4 % by its number; null where it is neither. */
-function shareInPercent(claim: Claim, { quantity, place }: StatedValue): string | null {
-  const share = isPercentage(claim) && quantity.unit === null ? S.realValue(quantity.scalar) : null;
-  if (share === null || place === null || R.isZero(share)) return null;
-  const places = R.terminatingPlaces(place) ?? 0;
-  return `${toDecimalText(R.multiply(share, R.rational(100)), Math.max(0, places - 2))} %`;
-}
-
-function isPercentage({ subject }: Claim): boolean {
-  if (subject.kind !== 'statistic') return false;
-  return subject.statistic === 'percentage error' || subject.statistic === 'percentage difference';
-}
-
-/** `0.4/5 × 100 = 8 %`: the hundred belongs with its sign. */
-function isHundredfold(claim: Claim, truth: Q.Quantity, value: StatedValue): boolean {
-  if (!isPercentage(claim) || value.quantity.unit !== null) return false;
-  const ratio = S.divide(value.quantity.scalar, truth.scalar);
-  const hundred = ratio === null ? null : S.realValue(ratio);
-  // Numbers put in may be rounded, so the hundred need not come out to the last figure.
-  return hundred !== null && R.compare(R.abs(R.subtract(hundred, R.rational(100))), R.ONE) < 0;
 }
 
 /** Numbers of a defining formula that stand for nothing in the block. */

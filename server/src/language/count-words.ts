@@ -25,5 +25,7 @@ function isFactor(tokens: readonly Token[], at: number): boolean {
   const inBrackets = isOperator(tokens[at - 2], '(') && isOperator(tokens[at + 1], ')');
   const before = tokens[inBrackets ? at - 3 : at - 2];
   const behind = tokens[inBrackets ? at + 2 : at + 1];
-  return isOperator(before, '/', '×') || isOperator(behind, '×');
+  // `1/4 turn` is a part of one.
+  const isFraction = isOperator(before, '/') && tokens[at - 3]?.kind === 'number';
+  return !isFraction && (isOperator(before, '/', '×') || isOperator(behind, '×'));
 }

@@ -3,6 +3,7 @@ import { bracketing, replacing } from './expression-fixes.ts';
 import { functionNamed } from './function-words.ts';
 import { isOperator, literalText, type ParserState, type Part, spanOfTokens } from './parser-state.ts';
 import type { Problem } from './problem.ts';
+import type { Token } from './syntax.ts';
 import { readUnit, type UnitRead } from './unit-parser.ts';
 
 /**
@@ -39,11 +40,19 @@ export function unitBelow(state: ParserState, left: Part): Problem | null {
 
 /** Where the unit begins behind `/`, `1/` or `per`; null for none of these. */
 function behindLine({ tokens }: ParserState, at: number): number | null {
-  if (isOperator(tokens[at], '/')) return at + 1;
+  // `0.4 /K` has its unit close behind the stroke; `1/T` and `5 / V` divide by what they name.
+  const unit = tokens[at + 1];
+  const isClose =
+    tokens[at]?.spaced === true && unit !== undefined && !unit.spaced && !isOneAlone(tokens, at);
+  if (isOperator(tokens[at], '/')) return isClose || unit?.kind === 'degree' ? at + 1 : null;
   const token = tokens[at];
   if (token?.kind === 'word' && token.text === 'per') return at + 1;
   const isOne = token?.kind === 'number' && token.text === '1' && isOperator(tokens[at + 1], '/');
   return isOne ? at + 2 : null;
+}
+
+function isOneAlone(tokens: readonly Token[], at: number): boolean {
+  return at === 1 && tokens[0]?.text === '1';
 }
 
 /** `J/kg K`: whether K is divided by or multiplies is for the writer to say. */
