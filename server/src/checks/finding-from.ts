@@ -8,7 +8,7 @@ import type { Fix, Problem } from '../language/problem.ts';
 import type { RuleName } from '../language/rule-names.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
-import { comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
+import { comparable, isError, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Finding, Severity } from './finding.ts';
 import { placesAsFine, wantedPlaces } from './judge-places.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -160,7 +160,7 @@ const MINUTES = /[′″'"]|\barcmin\b|\barcsec\b|\bmin\b/;
 
 /**
  * The right value as it would be written in the place of what is stated: a reading with the places of its least count,
- * what is exact with the places that it needs as far as the data carry them, the rest with the places stated, all with a
+ * the rest with the places stated, what is exact with those that it needs as far as the data carry them, all with a
  * power of ten or as a fraction where that is so, and never the same text as the wrong one.
  */
 export function rightText(
@@ -216,9 +216,22 @@ function placesLike(
   const figures = figurePlaces(truth, stated);
   const places = Math.max(written, figures === null ? written : tenfold ? figures : Math.max(0, figures));
   const most = wantedPlaces(facts, subject, unit, truth)?.most ?? null;
+  // What readings add up to is shown in full, as they are; of all others no half is rounded away.
   const needed = neededPlaces(truth, unit);
-  if (needed !== null && needed <= (most ?? MOST_EXACT_PLACES)) return Math.max(places, needed);
+  const isCarried = most !== null && !isError(subject);
+  if (needed !== null && needed <= (most ?? MOST_EXACT_PLACES))
+    if (isCarried || (needed === places + 1 && endsInHalf(truth, unit, places)))
+      return Math.max(places, needed);
   return most !== null && (tenfold || most < 0) ? Math.min(places, most) : places;
+}
+
+/** Whether a value lies just in the middle of two that have so many places. */
+function endsInHalf(truth: Q.Quantity, unit: Unit | null, places: number): boolean {
+  const real = S.realValue((unit === null ? null : Q.inUnit(truth, unit)) ?? truth.scalar);
+  const scale = R.powerInteger(R.TEN, places);
+  if (real === null || scale === null) return false;
+  const steps = R.multiply(real, scale);
+  return !R.isInteger(steps) && R.isInteger(R.multiply(steps, R.TWO));
 }
 
 /** An exact value for which the data set no end is written in full up to so many places. */

@@ -1,6 +1,7 @@
 import type { Quantity } from '../engine/quantity.ts';
 import { type NoteFacts, noteFacts, overrideKey } from '../language/facts.ts';
 import type { Claim, Measurement, Subject } from '../language/measurement.ts';
+import { blockKey } from '../language/names.ts';
 import type { Span } from '../language/syntax.ts';
 import { agrees, owner, type StatedValue } from './agreement.ts';
 import { valueTimes } from './truth.ts';
@@ -15,30 +16,71 @@ export interface Substitute {
 
 /** The note's values with some claimed values in the place of the right ones; kept, since many lines ask. */
 export interface Followers {
-  under(substitutes: readonly Substitute[]): NoteFacts;
-  /** Whether as much was worked out for one note as any needs that somebody wrote; then no more causes are looked for. */
-  isSpent(): boolean;
+  /** Those of some claimed values that a block may rest on: of itself, and of blocks that it speaks of. */
+  concerning(block: number, substitutes: readonly Substitute[]): readonly Substitute[];
+  /** The values with these in their places, for a line of `block`. */
+  under(block: number, substitutes: readonly Substitute[]): NoteFacts;
+  /** Whether as much was worked out for one block as any needs that somebody wrote; then no more causes are looked for. */
+  isSpent(block: number): boolean;
 }
 
-/** So many sets of wrong values are worked with in one note. */
+/** So many sets of wrong values are worked with for one block. */
 const MOST_FACTS = 400;
+const MOST_KEPT = 64;
 
 export function followers(measurements: readonly Measurement[]): Followers {
   const known = new Map<string, NoteFacts>();
-  let fresh = 0;
+  const asked = new Map<number, Set<string>>();
+  const reach = reachOf(measurements);
   return {
-    isSpent: () => fresh >= MOST_FACTS,
-    under(substitutes) {
+    concerning: (block, substitutes) => {
+      const reached = reach(block);
+      return substitutes.filter(({ key }) => reached.has(Number.parseInt(key, 10)));
+    },
+    isSpent: block => (asked.get(block)?.size ?? 0) >= MOST_FACTS,
+    under(block, substitutes) {
       const name = substitutes.map(({ key, span }) => `${key}@${span.start}`).join('|');
+      const names = asked.get(block) ?? new Set();
+      asked.set(block, names.add(name));
       const before = known.get(name);
       if (before !== undefined) return before;
-      fresh += 1;
       const facts = noteFacts(measurements, new Map(substitutes.map(({ key, value }) => [key, value])));
-      if (known.size > 64) known.clear();
+      if (known.size > MOST_KEPT) known.clear();
       known.set(name, facts);
       return facts;
     },
   };
+}
+
+/** The numbers of the blocks that each block speaks of, over others too, and its own. */
+function reachOf(measurements: readonly Measurement[]): (block: number) => ReadonlySet<number> {
+  const numbers = new Map<string, number>();
+  for (const [index, { name }] of measurements.entries())
+    if (name !== null && !numbers.has(blockKey(name))) numbers.set(blockKey(name), index);
+  const reached = new Map<number, ReadonlySet<number>>();
+  return block => {
+    const before = reached.get(block);
+    if (before !== undefined) return before;
+    const all = new Set([block]);
+    // What is added while the set is gone through is gone through as well.
+    for (const index of all)
+      for (const name of namesOfOthers(measurements[index]!)) {
+        const other = numbers.get(blockKey(name));
+        if (other !== undefined) all.add(other);
+      }
+    reached.set(block, all);
+    return all;
+  };
+}
+
+function namesOfOthers({ uses, subjects }: Measurement): readonly string[] {
+  const named = [...subjects.values()].flatMap(subject => blockOf(subject) ?? []);
+  return uses === null ? named : [uses.name, ...named];
+}
+
+function blockOf(subject: Subject): string | null {
+  if (subject.kind === 'statistic') return blockOf(subject.of);
+  return subject.kind === 'unknown' ? null : subject.block;
 }
 
 /** The key under which a claim's value stands for its subject, in whichever block that is. */
@@ -68,11 +110,12 @@ export function causesOf(
   stated: StatedValue,
   substitutes: readonly Substitute[],
 ): readonly Substitute[] {
-  const own = substitutes.length === 0 ? null : substituteKey(follow.under([]), block, claim.subject);
-  const above = substitutes.filter(({ key }) => key !== own);
-  if (above.length === 0 || follow.isSpent()) return [];
+  const near = substitutes.length === 0 ? [] : follow.concerning(block, substitutes);
+  const own = near.length === 0 ? null : substituteKey(follow.under(block, []), block, claim.subject);
+  const above = near.filter(({ key }) => key !== own);
+  if (above.length === 0 || follow.isSpent(block)) return [];
   const followsFrom = (chosen: readonly Substitute[]): boolean => {
-    const facts = follow.under(chosen).block(block);
+    const facts = follow.under(block, chosen).block(block);
     const value = valueTimes(facts, claim);
     return value.ok && agrees(facts, claim.subject, value.quantity, stated);
   };

@@ -213,8 +213,10 @@ function slipOnWrongValues(
   judging: Judging,
   { claim, stated, value, block, before }: LinkCase,
 ): NamedSlip | null {
-  if (judging.wrong.length === 0 || judging.follow.isSpent()) return null;
-  const facts = judging.follow.under(judging.wrong).block(block);
+  if (judging.wrong.length === 0 || judging.follow.isSpent(block)) return null;
+  const wrong = judging.follow.concerning(block, judging.wrong);
+  if (wrong.length === 0) return null;
+  const facts = judging.follow.under(block, wrong).block(block);
   const carried = valueTimes(facts, claim);
   const slip = carried.ok ? findSlip(facts, claim, stated, value, carried.quantity, before) : null;
   return slip && { ...slip, because: `on top of the wrong value above, ${slip.because}` };
