@@ -20,30 +20,45 @@ export interface Followers {
   concerning(block: number, substitutes: readonly Substitute[]): readonly Substitute[];
   /** The values with these in their places, for a line of `block`. */
   under(block: number, substitutes: readonly Substitute[]): NoteFacts;
-  /** Whether as much was worked out for one block as any needs that somebody wrote; then no more causes are looked for. */
+  /** Whether as much was worked out for a block, or for the note, as any needs that somebody wrote; then no more causes are looked for. */
   isSpent(block: number): boolean;
 }
 
-/** So many sets of wrong values are worked with for one block. */
-const MOST_FACTS = 400;
+/** So many sets of wrong values times claims of the block are worked with, for one block and for all. */
+const MOST_FOR_BLOCK = 40_000;
+const MOST_FOR_NOTE = 80_000;
 const MOST_KEPT = 64;
 
 export function followers(measurements: readonly Measurement[]): Followers {
   const known = new Map<string, NoteFacts>();
-  const asked = new Map<number, Set<string>>();
+  let asking = -1;
+  let spentForBlock = 0;
+  let spentForNote = 0;
+  // Blocks are judged one after the other; what one asks for must not depend on what others have asked.
+  const turnTo = (block: number): void => {
+    if (block === asking) return;
+    asking = block;
+    spentForBlock = 0;
+    known.clear();
+  };
   const reach = reachOf(measurements);
   return {
     concerning: (block, substitutes) => {
       const reached = reach(block);
       return substitutes.filter(({ key }) => reached.has(Number.parseInt(key, 10)));
     },
-    isSpent: block => (asked.get(block)?.size ?? 0) >= MOST_FACTS,
+    isSpent(block) {
+      turnTo(block);
+      return spentForBlock >= MOST_FOR_BLOCK || spentForNote >= MOST_FOR_NOTE;
+    },
     under(block, substitutes) {
+      turnTo(block);
       const name = substitutes.map(({ key, span }) => `${key}@${span.start}`).join('|');
-      const names = asked.get(block) ?? new Set();
-      asked.set(block, names.add(name));
       const before = known.get(name);
       if (before !== undefined) return before;
+      const cost = measurements[block]!.claims.length;
+      spentForBlock += cost;
+      spentForNote += cost;
       const facts = noteFacts(measurements, new Map(substitutes.map(({ key, value }) => [key, value])));
       if (known.size > MOST_KEPT) known.clear();
       known.set(name, facts);
