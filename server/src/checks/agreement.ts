@@ -59,19 +59,27 @@ export function agrees(facts: Facts, subject: Subject, truth: Q.Quantity, value:
   )
     return true;
   if (value.place === null || !mayBeNear(facts, subject, pair.truth, value)) return false;
-  return roundsAsWritten(pair.truth, pair.stated, value.place, facts.measurement.halves);
+  return roundsAsWritten(pair.truth, pair.stated, placeIn(pair.stated, value), facts.measurement.halves);
+}
+
+/** One in the last place of a value in the kind that it is compared in: 3.14 rad/s as 3.14 s^-1 has 0.01 s^-1. */
+function placeIn(compared: Q.Quantity, { quantity, place }: StatedValue): R.Rational {
+  const [as, written] = [S.realValue(compared.scalar), S.realValue(quantity.scalar)];
+  const times = as === null || written === null || R.equals(as, written) ? null : R.divide(as, written);
+  return times === null ? place! : R.rationalRoundFigures(R.multiply(place!, times), WRITTEN_FIGURES);
 }
 
 /** Rounding is a matter of the unit that the value is written in; with π in the unit its number is taken as written. */
 function roundsAsWritten(truth: Q.Quantity, stated: Q.Quantity, place: R.Rational, halves: Halves): boolean {
   const { unit } = stated;
-  if (unit === null || unit.exact)
+  if ((unit === null || unit.exact) && S.isExact(stated.scalar))
     return roundsTo(S.realValue(truth.scalar)!, S.realValue(stated.scalar)!, place, halves);
-  const right = S.realValue(Q.inUnit(truth, unit) ?? truth.scalar);
-  const written = S.realValue(Q.inUnit(stated, unit) ?? stated.scalar);
-  const step = R.divide(place, unit.factor);
+  const right = S.realValue((unit === null ? null : Q.inUnit(truth, unit)) ?? truth.scalar);
+  const written = S.realValue((unit === null ? null : Q.inUnit(stated, unit)) ?? stated.scalar);
+  const step = R.divide(place, unit?.factor ?? R.ONE);
   if (right === null || written === null || step === null) return false;
-  return roundsTo(right, written, R.rationalRoundFigures(step, WRITTEN_FIGURES), halves);
+  const [number, last] = [written, step].map(each => R.rationalRoundFigures(each, WRITTEN_FIGURES));
+  return roundsTo(right, number!, last!, halves);
 }
 
 /** More figures than anybody writes, fewer than π is carried to. */

@@ -8,7 +8,7 @@ import type { Fix, Problem } from '../language/problem.ts';
 import type { RuleName } from '../language/rule-names.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
-import { comparable, isError, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
+import { comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Finding, Severity } from './finding.ts';
 import { placesAsFine, wantedPlaces } from './judge-places.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -216,12 +216,14 @@ function placesLike(
   const figures = figurePlaces(truth, stated);
   const places = Math.max(written, figures === null ? written : tenfold ? figures : Math.max(0, figures));
   const most = wantedPlaces(facts, subject, unit, truth)?.most ?? null;
-  // What readings add up to is shown in full, as they are; of all others no half is rounded away.
+  // A quantity of one's own is shown in full as far as the data carry it; of no other is a half rounded away that may go
+  // either way.
   const needed = neededPlaces(truth, unit);
-  const isCarried = most !== null && !isError(subject);
-  if (needed !== null && needed <= (most ?? MOST_EXACT_PLACES))
-    if (isCarried || (needed === places + 1 && endsInHalf(truth, unit, places)))
-      return Math.max(places, needed);
+  const isCarried = most !== null && subject.kind === 'own';
+  const isHalf =
+    needed === places + 1 && facts.measurement.halves === 'either' && endsInHalf(truth, unit, places);
+  if (needed !== null && needed <= (most ?? MOST_EXACT_PLACES) && (isCarried || isHalf))
+    return Math.max(places, needed);
   return most !== null && (tenfold || most < 0) ? Math.min(places, most) : places;
 }
 

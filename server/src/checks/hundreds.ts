@@ -37,5 +37,15 @@ export function isHundredfold(claim: Claim, truth: Q.Quantity, value: StatedValu
   const ratio = S.divide(value.quantity.scalar, truth.scalar);
   const hundred = ratio === null ? null : S.realValue(ratio);
   // Numbers put in may be rounded, so the hundred need not come out to the last figure.
+  const { place } = value;
+  const right = S.realValue(truth.scalar);
+  const stated = S.realValue(value.quantity.scalar);
+  if (
+    place !== null &&
+    right !== null &&
+    stated !== null &&
+    roundsTo(R.multiply(right, R.rational(100)), stated, place, 'either')
+  )
+    return true;
   return hundred !== null && R.compare(R.abs(R.subtract(hundred, R.rational(100))), R.ONE) < 0;
 }

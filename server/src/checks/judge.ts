@@ -15,7 +15,7 @@ import { judgeError } from './judge-error.ts';
 import { judgePlaces } from './judge-places.ts';
 import { linkValue } from './link-value.ts';
 import { roundsWithin } from './numbers-put-in.ts';
-import { restates } from './restated.ts';
+import { isWithinData, restates } from './restated.ts';
 import { findSlip } from './slip-search.ts';
 import { valueTimes } from './truth.ts';
 import type { NamedSlip, Verdict } from './verdict.ts';
@@ -147,6 +147,8 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
   const numbers = !link.stated.isValue && namesIn(link.stated.expression).size === 0;
   const isNear = !isReading(claim.subject) || mayBeNear(facts, claim.subject, truth, value);
   if (numbers && isNear && roundsWithin(facts, claim, link.stated, truth, value.quantity)) return 'right';
+  if (isAboutFormula(claim) && !link.stated.isValue && isWithinData(facts, claim, truth, value.quantity))
+    return 'right';
   if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
   if (restates(claim, link.stated, value, link.before, isLast)) return 'rounded';
   const causes = causesOf(judging.follow, block, claim, value, judging.wrong);

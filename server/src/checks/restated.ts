@@ -1,5 +1,8 @@
+import type * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
+import type { Facts } from '../language/facts.ts';
+import { totalError } from '../language/facts-error.ts';
 import type { Claim, Stated } from '../language/measurement.ts';
 import { comparable, isReading, type StatedValue } from './agreement.ts';
 
@@ -22,4 +25,24 @@ export function restates(
   if (!isValue || before.place === null) return !isLast;
   const { place, quantity } = value;
   return place !== null && R.compare(place, quantity.unit?.factor ?? R.ONE) >= 0;
+}
+
+/**
+ * Whether two sides of an equation, `1/f = 1/u + 1/v`, come to the same as far as the last places of the values in it tell:
+ * f may be a rounded value.
+ */
+export function isWithinData(
+  facts: Facts,
+  { subject }: Claim,
+  truth: Q.Quantity,
+  value: Q.Quantity,
+): boolean {
+  const pair = comparable(truth, value);
+  const error = totalError(facts, subject, 'data');
+  if (pair === null || !error.ok) return false;
+  const most = comparable(pair.truth, error.quantity);
+  const off = S.subtract(pair.truth.scalar, pair.stated.scalar);
+  const size = off === null ? null : S.realValue(off);
+  const right = most === null ? null : S.realValue(most.stated.scalar);
+  return size !== null && right !== null && R.compare(R.abs(size), R.abs(right)) <= 0;
 }

@@ -1,7 +1,8 @@
 import { isOperator } from './parser-state.ts';
 import type { Token } from './syntax.ts';
 
-const COUNTED = /^(?:rotations?|turns?|revolutions?|divisions?|divs?)$/i;
+const COUNTED =
+  /^(?:rotations?|turns?|revolutions?|divisions?|divs?|parts?|oscillations?|vibrations?|swings?|cycles?|sheets?|coins?)$/i;
 
 /**
  * A link without the words for what is counted: `5 mm / 5 rotations`, `45 div × 0.01 mm`, `pitch/(100 divisions)`.

@@ -18,9 +18,12 @@ export function interpretChange(draft: Draft, statement: Signed, symbol: string 
   const change = symbol === null ? null : changeOf(symbol);
   const subject = change === null ? null : resolveName(change.name, draft.names);
   if (change === null || subject?.kind !== 'statistic') return false;
-  const isRecord =
-    statement.kind === 'record' && !statement.right.some(token => isSign(token, '=') || isSign(token, '?'));
-  if (isRecord) draft.errorRecords.push({ statement, of: change.of, subject });
+  const isSingle = !statement.right.some(token => isSign(token, '=') || isSign(token, '?'));
+  const [first] = statement.right;
+  // What is claimed of the error of an exact value is its error.
+  const isValue = first?.kind === 'number' && statement.right.length <= 3;
+  if (isSingle && (statement.kind === 'record' || isValue))
+    draft.errorRecords.push({ statement, of: change.of, subject });
   else draft.claims.push(claimOf(draft, statement, subject, null));
   return true;
 }
@@ -38,6 +41,10 @@ export function readErrorRecord(draft: Draft, { statement, of, subject }: ErrorR
   const own = draft.own.get(of);
   const stated = own?.kind === 'value' ? own.given.stated : null;
   if (own?.kind !== 'value' || stated === null || !stated.isValue || stated.error !== null) {
+    if (statement.kind === 'claim') {
+      draft.claims.push(claimOf(draft, statement, subject, null));
+      return;
+    }
     const message = `${leftText} is the absolute error of ${of}, which is worked out here, so an equals sign stands behind it`;
     report(draft, 'not-plain', statement.sign, message, [
       replaceFix('Write an equals sign', statement.sign, ' =', true),

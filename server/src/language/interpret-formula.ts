@@ -1,6 +1,8 @@
+import { changeAtEnd } from './changes.ts';
 import { claimOf, readLinks } from './claim.ts';
 import type { Draft } from './draft.ts';
 import { parseExpression } from './expression-parser.ts';
+import { isGreekName } from './greek.ts';
 import { isSign, type Statement } from './parser.ts';
 import { textOfTokens } from './parser-state.ts';
 import type { Token } from './syntax.ts';
@@ -9,11 +11,24 @@ type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
 /** Whether a left side is a name of words: no number, no power and no sign of a formula stands in it. */
 export function isWords(left: readonly Token[]): boolean {
+  if (isProduct(left)) return false;
   return left.every(
     (token, index) =>
       token.kind === 'word' || isSign(token, '(') || isSign(token, ')') || isHyphen(left, index),
   );
 }
+
+/** `π d`, `m v`, `sin θ`: letters beside each other, or a function of something, and no words; `Δm` is one symbol. */
+function isProduct(left: readonly Token[]): boolean {
+  const words = left.filter(({ kind }) => kind === 'word');
+  if (words.length < 2 || changeAtEnd(left) !== null) return false;
+  return (
+    words.some(({ text }) => FUNCTIONS.test(text)) ||
+    words.every(({ text }) => text.length === 1 || isGreekName(text))
+  );
+}
+
+const FUNCTIONS = /^(?:a(?:rc)?)?(?:sin|cos|tan)$|^sqrt$/;
 
 /** `least-count` has a hyphen; between two letters, as in `S-V`, and with a space it is a minus. */
 function isHyphen(left: readonly Token[], at: number): boolean {

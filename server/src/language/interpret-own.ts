@@ -61,7 +61,7 @@ export function interpretOwn(
   if (stated.expression.kind === 'name' && stated.expression.key.startsWith('?')) {
     const text = tokensText(statement.right);
     report(draft, 'unreadable-line', stated.span, `${text} is no value, no term and no name of this block`, [
-      commentFix(statement.span, left.symbol === null && isTextBehindSign(draft, statement.right)),
+      commentFix(draft, statement.span, left.symbol === null && isTextBehindSign(draft, statement.right)),
     ]);
     return;
   }
@@ -121,7 +121,7 @@ function reportNoName(draft: Draft, statement: Signed, span: Span): void {
   const { leftText, left, right } = statement;
   const plain = left.filter(token => !isSign(token, ','));
   const isListed = plain.length < left.length && isWords(plain) && plain.length <= MOST_WORDS + 1;
-  const comment = commentFix(statement.span, isTextBehindSign(draft, right));
+  const comment = commentFix(draft, statement.span, isTextBehindSign(draft, right));
   reportSentence(
     draft,
     leftText,

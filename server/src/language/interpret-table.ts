@@ -1,3 +1,5 @@
+import { plain } from '../engine/quantity.ts';
+import { rational } from '../engine/rational.ts';
 import { unitWord } from '../engine/unit.ts';
 import { readLinks, rememberSubject } from './claim.ts';
 import { type Draft, leaveUnread, replaceFix, report } from './draft.ts';
@@ -155,35 +157,47 @@ function interpretRow(
 }
 
 /**
- * A row called `Mean` claims the means of its columns: of the readings, or of a quantity of one's own.
+ * A row called `Mean` claims the means of its columns, one called `Sum` so many times that: of the readings, or of a
+ * quantity of one's own.
  *
  *     | Mean | | | 30.46 mm |
  */
 function interpretMeans(draft: Draft, columns: readonly Column[], line: TableLine, rows: number): void {
   const called = line.cells.findIndex(({ text }) => text !== '');
+  const name = tokensText(line.cells[called]!.tokens);
+  const isSum = /^(?:sum|total)/i.test(name);
   for (const [index, cell] of line.cells.entries()) {
     const column = columns[index];
-    if (index === called || cell.text === '' || column === undefined || column.kind === 'unknown') continue;
+    if (index === called || /^[-–—]*$/.test(cell.text) || column === undefined || column.kind === 'unknown')
+      continue;
     const mean = meanOf(draft, column);
-    if (mean !== null && rows === draft.names.here.rows) {
-      rememberSubject(draft, mean);
-      draft.claims.push(
-        claimInCell(
-          draft,
-          mean,
-          cell,
-          column.kind === 'label' || column.kind === 'counter' ? [] : column.unit,
-        ),
-      );
-    } else {
-      const what = tokensText(line.cells[called]!.tokens);
+    if (mean === null || rows !== draft.names.here.rows) {
       const why =
         mean === null
-          ? 'only readings and quantities of your own have a mean in a table'
+          ? 'only readings and quantities of your own have a mean or a sum in a table'
           : 'the means of a block are over the rows of all its tables';
-      report(draft, 'unreadable-line', cell.span, `${cell.text} in the row ${what} cannot be read: ${why}`);
+      report(draft, 'unreadable-line', cell.span, `${cell.text} in the row ${name} cannot be read: ${why}`);
+      continue;
     }
+    rememberSubject(draft, mean);
+    const unit = column.kind === 'label' || column.kind === 'counter' ? [] : column.unit;
+    const claim = claimInCell(draft, mean, cell, unit);
+    draft.claims.push(isSum ? { ...claim, ...asSum(mean, rows) } : claim);
   }
+}
+
+/** As many times the mean as there are rows. */
+function asSum(mean: Subject, rows: number): Pick<Claim, 'times' | 'subjectText'> {
+  const of =
+    mean.kind === 'term'
+      ? `the ${mean.term.replace(/^mean /, '')}s`
+      : mean.kind === 'statistic' && mean.of.kind === 'own'
+        ? mean.of.name
+        : 'these values';
+  return {
+    subjectText: `the sum of ${of}`,
+    times: { kind: 'literal', quantity: plain(rational(rows)), place: null, text: String(rows) },
+  };
 }
 
 function meanOf(draft: Draft, column: Column): Subject | null {

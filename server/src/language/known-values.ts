@@ -74,7 +74,11 @@ export function knownValues(facts: Facts, except: string, aboveOnly = false): re
   for (const claim of measurement.claims) {
     const isItself = claim.subject.kind === 'own' && claim.subject.name === except;
     if (isItself && aboveOnly) break;
-    if (claim.subject.kind === 'own' && !isItself && !isAboutFormula(claim)) add(claim.subject);
+    if (claim.subject.kind === 'own' && isAboutFormula(claim)) {
+      // What a formula comes to has no name of its own.
+      const answer = facts.value(claim.subject);
+      if (answer.ok && !isItself) known.push({ subject: null, quantity: answer.quantity });
+    } else if (claim.subject.kind === 'own' && !isItself) add(claim.subject);
     if (claim.subject.kind === 'statistic') add(claim.subject);
   }
   for (const row of [null, ...measurement.rows.map(({ number }) => number).slice(0, 60)]) {

@@ -58,6 +58,8 @@ function optionLetter(text: string): string | undefined {
 
 function readNamed(tokens: readonly Token[], text: string): LeftSide {
   const last = tokens[tokens.length - 1]!;
+  // `reading of P - reading of Q` is a formula of two references.
+  if (/ of .* [-+] .* of /.test(text)) return { kind: 'own', words: text.toLowerCase(), symbol: null };
   if (/ of /.test(text) && isReference(text) && !isSymbolled(tokens))
     return { kind: 'reference', text, symbol: null };
   const change = changeAtEnd(tokens);
@@ -108,7 +110,9 @@ function isReference(text: string): boolean {
 function readDivisions(tokens: readonly Token[]): LeftSide | null {
   for (let from = tokens.length - 1; from >= 1 && from >= tokens.length - 7; from--) {
     const term = findTerm(tokensText(tokens.slice(from)));
-    const before = tokens.slice(0, from);
+    const typed = tokens.slice(0, from);
+    const before =
+      typed.at(-1)?.kind === 'operator' && typed.at(-1)?.text === '×' ? typed.slice(0, -1) : typed;
     // Where a sign stands before the division, it is one side of a formula: `S - V`, `1 MSD - 1 VSD`.
     if (tokens[from]!.kind === 'operator' || endsInSign(before)) continue;
     if (term?.kind === 'division' && before.some(token => token.kind === 'number' || token.kind === 'word')) {

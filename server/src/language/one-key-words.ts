@@ -61,6 +61,6 @@ export function oneKeyWords(draft: Draft, tokens: readonly Token[], span: Span):
     text,
     span,
     'this line is no record, no claim and no table; if it is text, make it a comment',
-    [commentFix(span, isText(draft, tokens))],
+    [commentFix(draft, span, isText(draft, tokens))],
   );
 }

@@ -63,7 +63,7 @@ export interface Table {
   readonly head: TableLine;
   /** Without lines of dashes, and without the head said again. */
   readonly rows: readonly TableLine[];
-  /** Rows called `Mean`: what the rows come to, and no readings. */
+  /** Rows called `Mean` or `Sum`: what the rows come to, and no readings. */
   readonly means: readonly TableLine[];
 }
 
@@ -80,7 +80,10 @@ export function headAndRows(lines: readonly TableLine[]): Table | null {
 
 function isMean({ cells }: TableLine): boolean {
   const filled = cells.filter(({ text }) => text !== '');
-  return filled.length > 1 && /^(?:mean|average|avg)(?: value)?[.:]?$/i.test(tokensText(filled[0]!.tokens));
+  return (
+    filled.length > 1 &&
+    /^(?:mean|average|avg|sum|total)(?: values?)?[.:]?$/i.test(tokensText(filled[0]!.tokens))
+  );
 }
 
 function cellOf(line: FenceLine, from: number, to: number): Cell {

@@ -1,5 +1,6 @@
 import { unitWord } from '../engine/unit.ts';
 import { type Draft, report } from './draft.ts';
+import { lineOf } from './line-edits.ts';
 import type { SentenceRecord } from './measurement.ts';
 import { isSymbol } from './names.ts';
 import type { Fix, Problem } from './problem.ts';
@@ -30,12 +31,12 @@ export function reportSentence(
 }
 
 /** Makes the line that a statement stands on a comment; surely meant only where the line is text and nothing else. */
-export function commentFix(span: Span, sure: boolean): Fix {
-  return {
-    title: 'Make it a comment',
-    edits: [{ span: { start: span.start, end: span.start }, newText: '# ' }],
-    sure,
-  };
+export function commentFix(draft: Draft, span: Span, sure: boolean): Fix {
+  const line = lineOf(draft.fence, span.start);
+  const before = line?.text.slice(0, span.start - line.start) ?? '';
+  // A bullet, a number or a word such as "then" before the text goes with it; another statement does not.
+  const start = /[=:,;]/.test(before) ? span.start : span.start - before.trimStart().length;
+  return { title: 'Make it a comment', edits: [{ span: { start, end: start }, newText: '# ' }], sure };
 }
 
 /**
