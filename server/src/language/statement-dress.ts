@@ -72,6 +72,8 @@ function startOf(tokens: readonly Token[], to: number): number {
       from += 1;
     } else if (isMark(token, SIGN_BULLETS) && next?.spaced) {
       from += 1; // a bullet; a sign would stand right before its number
+    } else if (isStep(tokens, from, to)) {
+      from += 3; // `(ii) main scale: …`
     } else if (tokens[from + 2]?.kind === 'word' && isNumbering(tokens.slice(from, from + 2))) {
       from += 2; // `1. main scale: …`
     } else if (
@@ -85,6 +87,20 @@ function startOf(tokens: readonly Token[], to: number): number {
       return from;
     }
   }
+}
+
+/** `(2)`, `(ii)` before a name and its sign: the number of a step, and no choice. */
+function isStep(tokens: readonly Token[], from: number, to: number): boolean {
+  const [open, number, close, name] = tokens.slice(from, from + 4);
+  return (
+    open !== undefined &&
+    isMark(open, ['(']) &&
+    /^(?:\d{1,2}|i{1,3}|iv|vi{0,3}|ix)$/.test(number?.text ?? '') &&
+    close !== undefined &&
+    isMark(close, [')']) &&
+    name?.kind === 'word' &&
+    tokens.slice(from + 4, to).some(token => isMark(token, ['=', ':']))
+  );
 }
 
 /** "Given", "Solution:" alone on the line, or "Given:" before a statement with its own sign. */
