@@ -1,5 +1,6 @@
 import * as S from '../engine/scalar.ts';
 import type { Facts } from '../language/facts.ts';
+import type { Subject } from '../language/measurement.ts';
 import { agrees, isError } from './agreement.ts';
 import { divisionsInstead } from './divisions-instead.ts';
 import type { Finding } from './finding.ts';
@@ -24,13 +25,12 @@ function wrongValue(
 ): Finding {
   const facts = note.facts.block(verdict.block);
   const typed = statedText(note, verdict);
-  const right = rightText(facts, verdict.claim, verdict.truth, verdict.stated, typed);
+  const about = verdict.part === 'error' ? { ...verdict.claim, subject: errorOf(verdict) } : verdict.claim;
+  const right = rightText(facts, about, verdict.truth, verdict.stated, typed);
   const name = claimName(note, verdict.claim);
   const isError = verdict.part === 'error';
   const isValue = verdict.link?.content.kind === 'stated' && verdict.link.content.stated.isValue;
-  const stated = isError
-    ? rightText(facts, verdict.claim, verdict.stated.quantity, verdict.stated, typed)
-    : typed;
+  const stated = isError ? rightText(facts, about, verdict.stated.quantity, verdict.stated, typed) : typed;
   const what = isError ? `the error of ${name.replace(/^the /, '')}` : name;
   const passed = passedZero(note, verdict);
   const said =
@@ -51,7 +51,7 @@ function wrongValue(
     stated,
     computed: right,
     slip: slip?.slip.name ?? null,
-    ...(isError ? { term: errorTerm(verdict) } : {}),
+    ...(isError ? { term: termText(errorOf(verdict)) } : {}),
     fixes: isError
       ? errorFixes(note, verdict, right)
       : passed === null
@@ -63,10 +63,10 @@ function wrongValue(
   });
 }
 
-/** What stands behind ±, as programs get it: `absolute error of rho`. */
-function errorTerm({ claim, stated }: Extract<Verdict, { readonly kind: 'wrong' }>): string {
+/** What stands behind ±: the absolute error of a value, or its percentage. */
+function errorOf({ claim, stated }: Extract<Verdict, { readonly kind: 'wrong' }>): Subject {
   const statistic = stated.quantity.unit?.symbol === '%' ? 'percentage error' : 'absolute error';
-  return termText({ kind: 'statistic', statistic, of: claim.subject, from: null });
+  return { kind: 'statistic', statistic, of: claim.subject, from: null };
 }
 
 /** Why an error is not stated as nought; null where it is not, or another reason is known. */
