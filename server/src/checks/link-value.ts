@@ -42,8 +42,9 @@ export function linkValue(
   const value = { quantity: answer.quantity, place };
   const isNumber = isPlain(answer.quantity.dimension) && namesIn(stated.expression).size === 0;
   const isBare = isNumber && !stated.hasUnit;
-  const isRadians = holdsPi(stated) && agrees(facts, claim.subject, truth, value);
-  const lacksUnit = lacksAngleUnit(stated, answer.quantity, truth) && !isRadians;
+  const lacksUnit =
+    lacksAngleUnit(stated, answer.quantity, truth) &&
+    !(holdsPi(stated) && agrees(facts, claim.subject, truth, value));
   if (comparable(truth, answer.quantity) !== null && !lacksUnit)
     return isBare && isInPerCent(facts, claim, link, stated, S.divide(value.quantity.scalar, truth.scalar))
       ? measuredByNext(facts, claim, link, value, truth)

@@ -12,7 +12,10 @@ const PARTS = ['arcmin', 'arcsec', 'min', 's'].flatMap(word => unitWord(word) ??
  */
 export function smallestPart({ quantity, place }: StatedValue): Unit | null {
   const { unit } = quantity;
-  if (unit === null || place === null || isPowerOfTen(R.divide(place, unit.factor))) return unit;
+  // Only angles and times are written in parts.
+  if (unit === null || place === null || (unit.dimension.angle === 0 && unit.dimension.time === 0))
+    return unit;
+  if (isPowerOfTen(R.divide(place, unit.factor))) return unit;
   const part = PARTS.find(
     finer =>
       sameDimension(finer.dimension, unit.dimension) &&

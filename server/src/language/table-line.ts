@@ -79,10 +79,11 @@ export function headAndRows(lines: readonly TableLine[]): Table | null {
 }
 
 function isMean({ cells }: TableLine): boolean {
-  const filled = cells.filter(({ text }) => text !== '');
+  const called = cells.find(({ text }) => text !== '');
   return (
-    filled.length > 1 &&
-    /^(?:mean|average|avg|sum|total)(?: values?)?[.:]?$/i.test(tokensText(filled[0]!.tokens))
+    called !== undefined &&
+    /^(?:mean|average|avg|sum|total)(?: values?)?[.:]?$/i.test(tokensText(called.tokens)) &&
+    cells.some(cell => cell !== called && cell.text !== '')
   );
 }
 
