@@ -220,20 +220,13 @@ function placesLike(
   // either way.
   const needed = neededPlaces(truth, unit);
   const isCarried = most !== null && subject.kind === 'own';
+  // In the middle of two is what has one place more, and twice it has not.
+  const twice = neededPlaces({ ...truth, scalar: S.multiply(truth.scalar, S.real(R.TWO)) }, unit);
   const isHalf =
-    needed === places + 1 && facts.measurement.halves === 'either' && endsInHalf(truth, unit, places);
+    needed === places + 1 && (twice ?? needed) <= places && facts.measurement.halves === 'either';
   if (needed !== null && needed <= (most ?? MOST_EXACT_PLACES) && (isCarried || isHalf))
     return Math.max(places, needed);
   return most !== null && (tenfold || most < 0) ? Math.min(places, most) : places;
-}
-
-/** Whether a value lies just in the middle of two that have so many places. */
-function endsInHalf(truth: Q.Quantity, unit: Unit | null, places: number): boolean {
-  const real = S.realValue((unit === null ? null : Q.inUnit(truth, unit)) ?? truth.scalar);
-  const scale = R.powerInteger(R.TEN, places);
-  if (real === null || scale === null) return false;
-  const steps = R.multiply(real, scale);
-  return !R.isInteger(steps) && R.isInteger(R.multiply(steps, R.TWO));
 }
 
 /** An exact value for which the data set no end is written in full up to so many places. */

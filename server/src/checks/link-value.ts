@@ -1,5 +1,5 @@
 import { dimension, isPlain, sameDimension } from '../engine/dimension.ts';
-import { namesIn } from '../engine/evaluation.ts';
+import { holdsPi, namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -15,7 +15,7 @@ import { agrees, comparable, isReading, type StatedValue } from './agreement.ts'
 import type { Judging } from './judge.ts';
 import { roundsWithin } from './numbers-put-in.ts';
 import { smallestPart } from './smallest-part.ts';
-import { holdsPi, lacksAngleUnit, withLikelyUnit } from './without-unit.ts';
+import { lacksAngleUnit, withLikelyUnit } from './without-unit.ts';
 
 /** What a link says, as a value; null when it says nothing that can be compared, which is then a verdict. */
 export function linkValue(
@@ -44,7 +44,8 @@ export function linkValue(
   const isBare = isNumber && !stated.hasUnit;
   const lacksUnit =
     lacksAngleUnit(stated, answer.quantity, truth) &&
-    !(holdsPi(stated) && agrees(facts, claim.subject, truth, value));
+    // π says radians by itself: `pi/6`.
+    !(holdsPi(stated.expression) && agrees(facts, claim.subject, truth, value));
   if (comparable(truth, answer.quantity) !== null && !lacksUnit)
     return isBare && isInPerCent(facts, claim, link, stated, S.divide(value.quantity.scalar, truth.scalar))
       ? measuredByNext(facts, claim, link, value, truth)

@@ -1,5 +1,5 @@
 import { isPlain } from '../engine/dimension.ts';
-import { namesIn, visit } from '../engine/evaluation.ts';
+import { namesIn } from '../engine/evaluation.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
@@ -21,15 +21,6 @@ export function lacksAngleUnit(stated: Stated, value: Q.Quantity, truth: Q.Quant
 
 function isAngle({ dimension }: Q.Quantity): boolean {
   return dimension.angle !== 0 && isPlain({ ...dimension, angle: 0 });
-}
-
-/** Whether π stands in something stated, as in `pi/6`: that says radians by itself. */
-export function holdsPi({ expression }: Stated): boolean {
-  let found = false;
-  visit(expression, part => {
-    if (part.kind === 'pi') found = true;
-  });
-  return found;
 }
 
 const ANGLE_UNITS = ['deg', 'arcmin', 'arcsec', 'rad'].flatMap(word => unitWord(word) ?? []);

@@ -134,6 +134,11 @@ export function visit(expression: Expression, see: (part: Expression) => void): 
   for (const part of partsOf(expression)) visit(part, see);
 }
 
+/** Whether π stands in a formula. */
+export function holdsPi(expression: Expression): boolean {
+  return expression.kind === 'pi' || partsOf(expression).some(holdsPi);
+}
+
 /** The parts that a formula is directly made of. */
 export function partsOf(expression: Expression): readonly Expression[] {
   switch (expression.kind) {

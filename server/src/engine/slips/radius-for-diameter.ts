@@ -1,6 +1,5 @@
 import { powersOf } from '../derivative.ts';
-import { visit } from '../evaluation.ts';
-import type { Expression } from '../expression.ts';
+import { holdsPi } from '../evaluation.ts';
 import * as R from '../rational.ts';
 import { exampleNote } from './example-note.ts';
 import { type FormulaName, formulaNames, formulaWith } from './formula-names.ts';
@@ -52,14 +51,6 @@ function hasRoundPower(power: R.Rational | undefined): boolean {
   if (power === undefined) return false;
   const whole = R.toInteger(R.abs(power));
   return whole === 2 || whole === 3;
-}
-
-function holdsPi(formula: Expression): boolean {
-  let found = false;
-  visit(formula, part => {
-    if (part.kind === 'pi') found = true;
-  });
-  return found;
 }
 
 function halved({ label, value }: FormulaName): string {
