@@ -2,7 +2,7 @@ import type { Expression } from '../engine/expression.ts';
 import { readValueAndError } from './error-parser.ts';
 import { tooManyTokens } from './expression-problems.ts';
 import { numberProblems } from './number-problems.ts';
-import { MOST_TOKENS, type NameTable, newState, type ParserState } from './parser-state.ts';
+import { MOST_TOKENS, type NameTable, NO_WORDS, newState, type ParserState } from './parser-state.ts';
 import type { Problem } from './problem.ts';
 import { quickValue } from './quick-value.ts';
 import { joinSpans, type Span, type Token } from './syntax.ts';
@@ -148,7 +148,6 @@ function parseOnce(state: ParserState, settled: ReadonlySet<string>): Parsed {
   };
 }
 
-const NO_WORDS: ReadonlySet<string> = new Set();
 const NO_SPANS: ReadonlyMap<Expression, Span> = new Map();
 
 function unread(reasons: readonly Problem[]): Parsed {

@@ -4,7 +4,7 @@ import type { Draft } from './draft.ts';
 import { parseExpression } from './expression-parser.ts';
 import { isGreekName } from './greek.ts';
 import { isSign, type Statement } from './parser.ts';
-import { textOfTokens } from './parser-state.ts';
+import { NO_WORDS, textOfTokens } from './parser-state.ts';
 import type { Token } from './syntax.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
@@ -58,5 +58,3 @@ function isFormula(draft: Draft, left: readonly Token[]): boolean {
   if (parsed.expression === null || parsed.problems.length > 0) return false;
   return [...parsed.spans.keys()].some(part => part.kind === 'name' && !part.key.startsWith('?'));
 }
-
-const NO_WORDS: ReadonlySet<string> = new Set();

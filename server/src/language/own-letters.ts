@@ -6,7 +6,7 @@ import * as S from '../engine/scalar.ts';
 import { parseExpression } from './expression-parser.ts';
 import { functionNamed } from './function-words.ts';
 import { type Block, isSign, type Statement } from './parser.ts';
-import type { NameTable } from './parser-state.ts';
+import { type NameTable, NO_WORDS } from './parser-state.ts';
 import type { Token } from './syntax.ts';
 import { columnName } from './table-header.ts';
 import { type Cell, headAndRows, type TableLine } from './table-line.ts';
@@ -108,7 +108,6 @@ function statedValue(link: readonly Token[]): Quantity | null {
 }
 
 const NO_NAMES: NameTable = { longestName: () => null };
-const NO_WORDS: ReadonlySet<string> = new Set();
 const NO_VALUE: Outcome = { ok: false, trouble: { kind: 'zero-division' } };
 
 function isLengthOrAngle({ dimension: of }: Quantity): boolean {

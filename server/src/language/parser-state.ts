@@ -80,6 +80,9 @@ export interface Part {
 /** Reads a part of an expression from the place reached; null, with the reason noted, where it cannot. */
 export type PartReader = (state: ParserState) => Part | null;
 
+/** For links in which no word after a number is a name. */
+export const NO_WORDS: ReadonlySet<string> = new Set();
+
 export const MOST_TOKENS = 400;
 export const DEEPEST_NESTING = 40;
 export const MOST_DIGITS = 60;

@@ -3,7 +3,7 @@ import { plain, type Quantity, quantity } from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { unitWord } from '../engine/unit.ts';
 import type { Parsed } from './expression-parser.ts';
-import { literalText } from './parser-state.ts';
+import { literalText, NO_WORDS } from './parser-state.ts';
 import { joinSpans, type Token } from './syntax.ts';
 
 /**
@@ -38,8 +38,6 @@ export function quickValue(tokens: readonly Token[]): Parsed | null {
     problems: [],
   };
 }
-
-const NO_WORDS: ReadonlySet<string> = new Set();
 
 interface Value {
   readonly quantity: Quantity;

@@ -5,7 +5,7 @@ import { type Draft, replaceFix, report } from './draft.ts';
 import { type Parsed, parseExpression } from './expression-parser.ts';
 import type { Stated } from './measurement.ts';
 import { tokensSpan } from './parser.ts';
-import type { NameTable } from './parser-state.ts';
+import { type NameTable, NO_WORDS } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
 import { findTerm } from './terms.ts';
@@ -42,7 +42,6 @@ export function readStated(draft: Draft, tokens: readonly Token[], options: Stat
   return statedOf(parsed, tokens, otherReadings(parsed, withUnit, names, options.mode));
 }
 
-const NO_WORDS: ReadonlySet<string> = new Set();
 interface Readings {
   readonly readings: readonly Expression[];
   readonly mixed: readonly Expression[];
