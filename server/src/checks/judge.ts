@@ -1,5 +1,5 @@
 import { namesIn } from '../engine/evaluation.ts';
-import * as Q from '../engine/quantity.ts';
+import type * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
 import type { Lack } from '../language/answer.ts';
 import { isAboutFormula } from '../language/claim.ts';
@@ -76,7 +76,7 @@ function judgeClaim(judging: Judging, block: number, claim: Claim): void {
 
 /** `T = 2 pi sqrt(l / g)` with letters l and g has no value, but nothing is claimed of it; its error may be asked for. */
 function isRootOfLetters(lack: Lack): boolean {
-  return lack.kind === 'trouble' && lack.trouble.kind === 'domain' && lack.trouble.what === Q.ROOT_OF_LETTERS;
+  return lack.kind === 'trouble' && lack.trouble.kind === 'root-of-letters';
 }
 
 function isOnlyFormula({ links }: Claim): boolean {

@@ -8,6 +8,8 @@ export function troubleText(trouble: Trouble): string {
       return `${dimensionText(trouble.left)} and ${dimensionText(trouble.right)} are different kinds of quantity, so they cannot be added, subtracted or compared`;
     case 'zero-division':
       return 'this divides by nought, which gives no value';
+    case 'root-of-letters':
+      return 'this has no value: a root of letters';
     case 'domain':
       return `this has no value: ${trouble.what}`;
     case 'too-large':

@@ -22,6 +22,8 @@ export interface Quantity {
 export type Trouble =
   | { readonly kind: 'mismatch'; readonly left: Dimension; readonly right: Dimension }
   | { readonly kind: 'zero-division' }
+  /** A formula that has no value in letters, although its percentage error may be known. */
+  | { readonly kind: 'root-of-letters' }
   | { readonly kind: 'domain'; readonly what: string }
   | { readonly kind: 'too-large' };
 
@@ -81,7 +83,7 @@ export function power(a: Quantity, exponent: R.Rational): Outcome {
   const dimension = isPlain(a.dimension) ? NO_DIMENSION : raised(a.dimension, R.toNumber(exponent));
   if (dimension === null) return domain(`this kind of quantity to the power ${R.toFractionText(exponent)}`);
   const scalar = S.power(a.scalar, exponent);
-  if (scalar === null) return domain(powerTrouble(a.scalar, exponent));
+  if (scalar === null) return { ok: false, trouble: powerTrouble(a.scalar, exponent) };
   const unit = a.unit === null || isPlain(dimension) ? null : U.powerUnit(a.unit, exponent);
   return outcome(scalar, dimension, unit);
 }
@@ -225,12 +227,10 @@ function productUnit(a: Quantity, b: Quantity, times: 1 | -1): U.Unit | null {
   return joint.parts.length === 0 ? null : joint;
 }
 
-/** A formula that has no value in letters, although its percentage error may be known. */
-export const ROOT_OF_LETTERS = 'a root of letters';
-
-function powerTrouble(a: S.Scalar, exponent: R.Rational): string {
-  if (a.kind === 'formula') return ROOT_OF_LETTERS;
-  return R.sign(exponent) < 0 ? 'nought to a negative power' : 'a root of a negative number';
+function powerTrouble(a: S.Scalar, exponent: R.Rational): Trouble {
+  if (a.kind === 'formula') return { kind: 'root-of-letters' };
+  const what = R.sign(exponent) < 0 ? 'nought to a negative power' : 'a root of a negative number';
+  return { kind: 'domain', what };
 }
 
 type Elementary = (a: S.Scalar) => S.Scalar | null;
