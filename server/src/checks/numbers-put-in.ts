@@ -1,4 +1,4 @@
-import { evaluate, partsOf, rewrite, visit } from '../engine/evaluation.ts';
+import { evaluate, NO_VALUE, partsOf, rewrite, visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -153,7 +153,7 @@ function rangeHolds(expression: Expression, rounded: readonly Rounded[], truth: 
     );
     const value = evaluate(
       rewrite(expression, part => moved.get(part) ?? null),
-      () => ({ ok: false, trouble: { kind: 'domain', what: 'a name' } }),
+      () => NO_VALUE,
     );
     if (!value.ok) return false;
     const pair = comparable(truth, value.quantity);

@@ -1,3 +1,4 @@
+import { NO_VALUE } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import type * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -179,9 +180,7 @@ class DataOnDemand implements SlipData {
 function lookedUp(home: Facts, key: string): ReturnType<SlipData['lookup']> {
   const subject = home.measurement.subjects.get(key);
   const answer = subject === undefined ? null : home.value(subject);
-  return answer?.ok
-    ? { ok: true, quantity: answer.quantity }
-    : { ok: false, trouble: { kind: 'domain', what: key } };
+  return answer?.ok ? { ok: true, quantity: answer.quantity } : NO_VALUE;
 }
 
 function rowOf(subject: Subject): RowNumber {

@@ -7,6 +7,9 @@ import * as S from './scalar.ts';
 /** What a name of a formula is worth; a trouble where it is worth nothing. */
 export type Lookup = (key: string) => Q.Outcome;
 
+/** What a name is worth of which nothing is known. */
+export const NO_VALUE: Q.Outcome = { ok: false, trouble: { kind: 'domain', what: 'a value is missing' } };
+
 const PI: Q.Quantity = Q.plain(S.PI);
 
 /**

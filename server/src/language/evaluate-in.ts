@@ -1,5 +1,5 @@
 import { type Dimension, sameDimension } from '../engine/dimension.ts';
-import { evaluate, namesIn } from '../engine/evaluation.ts';
+import { evaluate, NO_VALUE, namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import { type Answer, computed, type Lack, lacking } from './answer.ts';
@@ -21,7 +21,7 @@ export function evaluateIn(
         : facts.value(subject);
     if (answer.ok) return { ok: true, quantity: answer.quantity };
     lack ??= answer.lack;
-    return { ok: false, trouble: { kind: 'domain', what: 'a value is missing' } };
+    return NO_VALUE;
   });
   if (outcome.ok) return computed(outcome.quantity);
   return lacking(lack ?? { kind: 'trouble', trouble: outcome.trouble, span: null });

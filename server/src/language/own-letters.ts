@@ -1,6 +1,6 @@
 import { dimension, isPlain, sameDimension } from '../engine/dimension.ts';
-import { evaluate } from '../engine/evaluation.ts';
-import type { Outcome, Quantity } from '../engine/quantity.ts';
+import { evaluate, NO_VALUE } from '../engine/evaluation.ts';
+import type { Quantity } from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { parseExpression } from './expression-parser.ts';
@@ -108,7 +108,6 @@ function statedValue(link: readonly Token[]): Quantity | null {
 }
 
 const NO_NAMES: NameTable = { longestName: () => null };
-const NO_VALUE: Outcome = { ok: false, trouble: { kind: 'zero-division' } };
 
 function isLengthOrAngle({ dimension: of }: Quantity): boolean {
   return sameDimension(of, LENGTH) || sameDimension(of, ANGLE);

@@ -1,12 +1,13 @@
 import { comparable, isReading } from '../checks/agreement.ts';
 import { roundsWithin } from '../checks/numbers-put-in.ts';
 import type { RightValue } from '../checks/right-value.ts';
-import { evaluate, namesIn, rewrite } from '../engine/evaluation.ts';
+import { namesIn, rewrite } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { roundsTo } from '../engine/rounds-to.ts';
 import * as S from '../engine/scalar.ts';
+import { evaluateIn } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
 import { definitionOf } from '../language/facts-own.ts';
 import type { Claim, Stated, Subject } from '../language/measurement.ts';
@@ -136,13 +137,7 @@ function hasTwoReadings(facts: Facts, link: Expression, truth: Q.Quantity): bool
 }
 
 function valueIn(facts: Facts, expression: Expression): Q.Quantity | null {
-  const value = evaluate(expression, key => {
-    const subject = facts.measurement.subjects.get(key);
-    const answer = subject === undefined ? null : facts.value(subject);
-    return answer?.ok
-      ? { ok: true, quantity: answer.quantity }
-      : { ok: false, trouble: { kind: 'domain', what: key } };
-  });
+  const value = evaluateIn(facts, expression);
   return value.ok ? value.quantity : null;
 }
 

@@ -3,7 +3,7 @@ import { wantedPlaces } from '../checks/judge-places.ts';
 import { isFarFromOne, type RightValue, rightValue, writtenWith } from '../checks/right-value.ts';
 import { isTenfold } from '../checks/typed-number.ts';
 import type { StepLink } from '../engine/derivation.ts';
-import { evaluate } from '../engine/evaluation.ts';
+import { evaluate, NO_VALUE } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -63,7 +63,7 @@ function claimedPlaces(facts: Facts, subject: Subject): number | null {
   const literal = expression.kind === 'negate' ? expression.of : expression;
   const value = facts.value(local);
   if (literal.kind !== 'literal' || literal.place === null || !value.ok) return null;
-  const stated = evaluate(expression, () => ({ ok: false, trouble: { kind: 'zero-division' } }));
+  const stated = evaluate(expression, () => NO_VALUE);
   const { place } = literal;
   if (!stated.ok || !agrees(facts, local, value.quantity, { quantity: stated.quantity, place })) return null;
   const { unit } = stated.quantity;
