@@ -1,6 +1,6 @@
 import type { Answer } from './answer.ts';
 import type { Measurement, Subject } from './measurement.ts';
-import { type DivisionTerm, READ_OFF, type StatisticTerm } from './term-names.ts';
+import { type ComputedTerm, type DivisionTerm, READ_OFF, type StatisticTerm } from './term-names.ts';
 
 const SCALES = [
   'main scale',
@@ -27,6 +27,21 @@ const READING: readonly string[] = [
 ];
 const ALL = [...new Set([...ZERO, ...READING, 'corrected reading'])];
 
+/** What each term of the scales and the readings may follow from; an observable follows from a reading that is known. */
+const TERM_FROM: Readonly<Record<ComputedTerm, readonly string[]>> = {
+  pitch: SCALES,
+  'least count': SCALES,
+  'zero error': ZERO,
+  'zero correction': ZERO,
+  'observed reading': READING,
+  'vernier scale reading': READING,
+  'mean observed reading': READING,
+  'mean absolute error': READING,
+  'standard deviation': READING,
+  'corrected reading': ALL,
+  'mean corrected reading': ALL,
+};
+
 /**
  * Whether a subject that cannot be worked out rests on a record that could not be read.
  *
@@ -34,41 +49,29 @@ const ALL = [...new Set([...ZERO, ...READING, 'corrected reading'])];
  */
 export function restsOnBroken({ broken }: Measurement, subject: Subject): boolean {
   if (broken.size === 0) return false;
-  const any = (names: readonly string[]): boolean => names.some(name => broken.has(name));
+  const of = subject.kind === 'statistic' ? subject.of : subject;
+  if (of.kind === 'own') return of.block === null && broken.has(of.name);
+  // What is seen is missing where it was not recorded, whatever else is broken.
+  if (subject.kind === 'term' && !(subject.term in TERM_FROM)) return broken.has(subject.term);
+  return mayFollowFrom(subject).some(name => broken.has(name));
+}
+
+/** The records of its own block from which the scales and the readings may make a subject. */
+function mayFollowFrom(subject: Subject): readonly string[] {
   switch (subject.kind) {
     case 'own':
-      return broken.has(subject.name);
-    case 'division':
-    case 'count':
-      return any(SCALES);
-    case 'statistic':
-      return subject.of.kind === 'own' && subject.of.block === null && broken.has(subject.of.name);
     case 'unknown':
-      return false;
+    case 'statistic':
+      return [];
+    case 'count':
+    case 'division':
+      return subject.block === null ? SCALES : [];
     case 'term':
-      switch (subject.term) {
-        case 'pitch':
-        case 'least count':
-          return any(SCALES);
-        case 'zero error':
-        case 'zero correction':
-          return any(ZERO);
-        case 'observed reading':
-        case 'vernier scale reading':
-        case 'mean observed reading':
-          return any(READING);
-        case 'corrected reading':
-        case 'mean corrected reading':
-        case 'mean absolute error':
-        case 'standard deviation':
-          return any(ALL);
-        default:
-          return broken.has(subject.term);
-      }
+      return subject.block === null ? (TERM_FROM[subject.term as ComputedTerm] ?? READING) : [];
   }
 }
 
-/** What each division is worked out from. */
+/** What each division is worked out from, where it was found: a line about the vernier need not concern the main scale. */
 const DIVISION_FROM: Readonly<Record<DivisionTerm, readonly string[]>> = {
   'main scale division': ['main scale', 'main scale division'],
   'linear scale division': ['linear scale', 'linear scale division', 'screw', 'rotation', 'pitch'],
@@ -104,32 +107,12 @@ export function isUnsure(measurement: Measurement, subject: Subject, answer: Ans
 /** What observations may seem to be where a record is left out. */
 const MISLED: ReadonlySet<string> = new Set(['impossible', 'ambiguous']);
 
-/** The records of its own block that a subject may rest on. */
+/** The records of its own block that a subject rests on as it was found. */
 function restsOn(subject: Subject): readonly string[] {
-  switch (subject.kind) {
-    case 'own':
-    case 'unknown':
-      return [];
-    case 'count':
-      return subject.block === null ? SCALES : [];
-    case 'division':
-      return subject.block === null ? DIVISION_FROM[subject.division] : [];
-    case 'statistic':
-      return FROM_SPREAD.has(subject.statistic) ? SPREAD : [];
-    case 'term':
-      if (subject.block !== null) return [];
-      switch (subject.term) {
-        case 'pitch':
-          return DIVISION_FROM.rotation;
-        case 'least count':
-          return SCALES;
-        case 'zero error':
-        case 'zero correction':
-          return ZERO;
-        default:
-          return subject.term.includes('corrected') ? ALL : READING;
-      }
-  }
+  if (subject.kind === 'statistic') return FROM_SPREAD.has(subject.statistic) ? SPREAD : [];
+  if (subject.kind === 'division' && subject.block === null) return DIVISION_FROM[subject.division];
+  const isPitch = subject.kind === 'term' && subject.term === 'pitch' && subject.block === null;
+  return isPitch ? DIVISION_FROM.rotation : mayFollowFrom(subject);
 }
 
 /** Whether a line that was read says what a broken one was to record. */
