@@ -25,9 +25,7 @@ export function numberedChoices(statements: readonly Statement[]): ReadonlyMap<S
     const choice = numberedChoice(statement);
     return choice === null ? [] : [[statement, choice] as const];
   });
-  const inOrder = (numerals: readonly string[]): boolean =>
-    found.every(([, { letter }], index) => letter === numerals[index]);
-  const isList = found.length > 1 && (inOrder(NUMBERS) || inOrder(ROMANS));
+  const isList = countUp(found.map(([, { letter }]) => letter));
   const isAsked = found.length > 2 || statements.some(isQuestion);
   return isList && isAsked && !statements.some(hasLetter) ? new Map(found) : NO_CHOICES;
 }
@@ -39,9 +37,7 @@ export function numberedStarts(tokens: readonly Token[]): readonly number[] {
       ? [index]
       : [],
   );
-  const inOrder = (numerals: readonly string[]): boolean =>
-    starts.every((start, index) => numeralOf(tokens[start + 1]) === numerals[index]);
-  const isList = starts.length > 1 && starts[0] === 0 && (inOrder(NUMBERS) || inOrder(ROMANS));
+  const isList = starts[0] === 0 && countUp(starts.map(start => numeralOf(tokens[start + 1])));
   const values = starts.map((start, index) => tokens.slice(start + 3, starts[index + 1]));
   return isList && values.every(value => value.length > 0 && isChoiceValue(value)) ? starts : [];
 }
@@ -49,6 +45,12 @@ export function numberedStarts(tokens: readonly Token[]): readonly number[] {
 const NO_CHOICES: ReadonlyMap<Statement, NumberedChoice> = new Map();
 const NUMBERS = ['1', '2', '3', '4', '5', '6', '7', '8', '9'];
 const ROMANS = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII'];
+
+/** Whether numerals stand in order, from one to two at least. */
+function countUp(numerals: readonly (string | null)[]): boolean {
+  const isPartOf = (all: readonly string[]): boolean => numerals.every((numeral, at) => numeral === all[at]);
+  return numerals.length > 1 && (isPartOf(NUMBERS) || isPartOf(ROMANS));
+}
 
 function numberedChoice(statement: Statement): NumberedChoice | null {
   if (statement.kind === 'table' || statement.kind === 'claim') return null;
