@@ -1,127 +1,87 @@
-import { bankRun } from './bank/bank-run.ts';
-import { type Found, filesAmong, hasStandardInput, noteTasks } from './bank/note-tasks.ts';
-import type { NoteJob, NoteShare } from './bank/note-work.ts';
-import type { BaselineChoice, RunBaseline } from './baseline/run-baseline.ts';
-import type { CacheFolder } from './cache/cache-folder.ts';
+import type { NoteShare } from './bank/note-work.ts';
+import { type CheckOptions, type CheckRun, checkRun } from './check-run.ts';
 import { complain, type ExitStatus } from './complain.ts';
-import { findNotes } from './files.ts';
-import type { Mending } from './mending/note-mending.ts';
-import type { ConfigChoice } from './note-settings.ts';
-import { type Output, standardOutput } from './output.ts';
-import type { OpenedReports, OwnFile, ReportToFile } from './reporters/opened-reports.ts';
-import type { Checkout } from './reporters/path-from-root.ts';
-import { type ReportFormat, reporterOf } from './reporters/report-choice.ts';
-import { runReports } from './reporters/run-reports.ts';
-import type { Shard } from './sharding/shard.ts';
-import type { ShardRun } from './sharding/shard-run.ts';
 import { EMPTY_SUMMARY, type Summary, withCounts, withDeeds } from './summary.ts';
-import { isTerminal, outputWidth } from './terminal.ts';
 import { tooManyWarnings } from './too-many-warnings.ts';
-import { wantsColour } from './wants-colour.ts';
-
-export interface CheckOptions {
-  readonly format: ReportFormat;
-  /** Further reports, into files. */
-  readonly reports: readonly ReportToFile[];
-  /** Whether waived findings are listed as well. */
-  readonly waived: boolean;
-  /** Whether only errors are listed. */
-  readonly quiet: boolean;
-  /** How many warnings there may be; null for any number. */
-  readonly maxWarnings: number | null;
-  /** What a note from standard input is called; null where nobody says. */
-  readonly stdinFilename: string | null;
-  readonly config: ConfigChoice;
-  /** How many notes are checked at a time; null where the run itself sees what pays. */
-  readonly jobs: number | null;
-  /** The folder that keeps what checks give from run to run; null for none. */
-  readonly cache: CacheFolder | null;
-  /** Which share of the notes is checked; null for all. */
-  readonly shard: Shard | null;
-  /** Whether sure fixes are made, or shown only; null for neither. */
-  readonly fix: Mending['mode'] | null;
-  /** The file with the findings that do not count; null for none. */
-  readonly baseline: BaselineChoice | null;
-}
-
-/** Whoever reads a file has as many columns as a page. */
-const WIDTH_IN_A_FILE = 100;
 
 /**
  * Checks notes and reports as it goes; no more than a few notes are held at a time. What cannot be read is told on
  * standard error, and the rest is checked all the same.
  */
 export async function checkNotes(paths: readonly string[], options: CheckOptions): Promise<ExitStatus> {
-  const opened = await openedBaseline(options.baseline);
-  if (!opened.ok) {
-    complain(opened.trouble);
+  const begun = await checkRun(paths, options);
+  if (!begun.ok) {
+    complain(begun.trouble);
     return 2;
   }
-  const { baseline } = opened;
-  const files = await openedReports(options.reports, ownFiles(paths, options));
-  if (!files.ok) {
-    complain(files.trouble);
-    return 2;
-  }
-  // What mending has for standard output leaves no room for a report there.
-  const isAside = options.fix === 'show' || (options.fix === 'write' && hasStandardInput(paths));
-  const job = await jobOf(paths, options, isAside);
-  const all = noteTasks(paths, options.stdinFilename);
-  const founds = baseline?.handOut(all) ?? all;
-  const shard = options.shard === null ? null : await shardOf(options.shard, founds, job);
-  const reporters = await Promise.all(
-    job.reports.map(async report => {
-      const whole = await reporterOf(report);
-      return shard?.sealed(whole, report.format) ?? whole;
-    }),
-  );
-  const run = await bankRun(shard?.founds ?? founds, job, {
-    jobs: options.jobs,
-    countable: () => shard?.among(findNotes(filesAmong(paths))) ?? findNotes(filesAmong(paths)),
-  });
-  const output = await diffsAmong(options.fix, standardOutput(run.clearTerminal));
-  const report = isAside ? (await import('./error-output.ts')).errorOutput(run.clearTerminal) : output;
-  const reports = await runReports(
-    [report, ...files.outputs].map((to, at) => ({
-      reporter: reporters[at]!,
-      output: to,
-      isSilent: at === 0 && options.fix === 'show',
-    })),
-  );
-  const ofNewFile = await shownOnce(options.fix);
+  const { check } = begun;
+  const telling = runTelling(check);
+  const { summary, leftOut } = await dealWithAll(check, telling, emptySummary(options));
+  await bringToAnEnd(check, telling, summary);
+  if (telling.isAble() && summary.notes === 0 && leftOut > 0 && check.shard === null)
+    telling.say(noneChecked(leftOut));
+  const tooMany = tooManyWarnings(summary.warnings, options.maxWarnings);
+  if (tooMany !== null) telling.say(tooMany);
+  return !telling.isAble() ? 2 : summary.errors > 0 || tooMany !== null ? 1 : 0;
+}
+
+/** What a run has to say on standard error, without getting in the way of its bar. */
+interface Telling {
+  readonly say: (sentence: string) => void;
+  /** Something that could not be done; the reports and the share have it as well. */
+  readonly unable: (trouble: string) => void;
+  /** What one note has to say; what is alike for many is said once. */
+  readonly ofNote: (share: NoteShare) => void;
+  /** Whether all could be done so far. */
+  readonly isAble: () => boolean;
+}
+
+function runTelling({ run, shard, reports }: CheckRun): Telling {
   const toldOnce = new Set<string>();
-  let summary = emptySummary(options);
-  let leftOut = 0;
   let able = true;
+  const say = (sentence: string) => {
+    run.clearTerminal();
+    complain(sentence);
+  };
   const unable = (trouble: string) => {
     able = false;
     shard?.troubled(trouble);
     reports.trouble(trouble);
     say(trouble);
   };
-  const say = (sentence: string) => {
-    run.clearTerminal();
-    complain(sentence);
-  };
   const once = (sentence: string, tellIt: (sentence: string) => void) => {
     if (!toldOnce.has(sentence)) tellIt(sentence);
     toldOnce.add(sentence);
   };
-  const tell = ({ troubles, configTroubles, notices, commonNotices }: NoteShare) => {
-    for (const trouble of troubles) unable(trouble);
-    for (const trouble of configTroubles) once(trouble, unable);
-    for (const notice of notices) say(notice);
-    for (const notice of commonNotices) once(notice, say);
+  return {
+    say,
+    unable,
+    ofNote: ({ troubles, configTroubles, notices, commonNotices }) => {
+      for (const trouble of troubles) unable(trouble);
+      for (const trouble of configTroubles) once(trouble, unable);
+      for (const notice of notices) say(notice);
+      for (const notice of commonNotices) once(notice, say);
+    },
+    isAble: () => able,
   };
+}
 
+/** Deals with note after note, and counts; `leftOut` says how many were ignored without a word. */
+async function dealWithAll(
+  { run, reports, output, baseline, shard, shownOnce }: CheckRun,
+  telling: Telling,
+  nothing: Summary,
+): Promise<{ readonly summary: Summary; readonly leftOut: number }> {
+  let summary = nothing;
+  let leftOut = 0;
   await reports.open();
   for await (const dealt of run.dealt) {
     if (dealt.kind === 'trouble') {
-      unable(dealt.message);
+      telling.unable(dealt.message);
       continue;
     }
-    const share = ofNewFile(dealt.share);
-    tell(share);
+    const share = shownOnce(dealt.share);
+    telling.ofNote(share);
     shard?.dealtWith(share.counts !== null);
     if (share.counts === null) {
       if (share.notices.length === 0) leftOut += 1;
@@ -132,6 +92,15 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
     if (share.shown !== '') await output.write(share.shown);
     await reports.add(share.pieces);
   }
+  return { summary, leftOut };
+}
+
+/** Ends the reports, and leaves the baseline and the cache as the next run is to find them: after a whole run only. */
+async function bringToAnEnd(
+  { run, reports, output, isAside, baseline, cache }: CheckRun,
+  { say, unable }: Telling,
+  summary: Summary,
+): Promise<void> {
   if (run.wasInterrupted()) unable(interrupted(summary.notes));
   if (isAside) {
     const failure = await output.end();
@@ -143,14 +112,10 @@ export async function checkNotes(paths: readonly string[], options: CheckOptions
     if (!written.ok) unable(written.trouble);
     else if (written.notice !== null) say(written.notice);
   }
-  if (job.cache !== null && !run.wasInterrupted()) {
+  if (cache !== null && !run.wasInterrupted()) {
     const { sweepCache } = await import('./cache/sweep-cache.ts');
-    sweepCache(job.cache);
+    sweepCache(cache);
   }
-  if (able && summary.notes === 0 && leftOut > 0 && shard === null) say(noneChecked(leftOut));
-  const tooMany = tooManyWarnings(summary.warnings, options.maxWarnings);
-  if (tooMany !== null) say(tooMany);
-  return !able ? 2 : summary.errors > 0 || tooMany !== null ? 1 : 0;
 }
 
 /** A folder of which nothing was checked must not pass for one in which all is right. */
@@ -162,75 +127,6 @@ function noneChecked(leftOut: number): string {
 function interrupted(notes: number): string {
   const checked = notes === 1 ? '1 note was' : `${notes} notes were`;
   return `the check was interrupted: ${checked} checked, and the report holds no others`;
-}
-
-async function shardOf(shard: Shard, founds: AsyncIterable<Found>, job: NoteJob): Promise<ShardRun> {
-  const { shardRun } = await import('./sharding/shard-run.ts');
-  return shardRun(founds, shard, job);
-}
-
-async function jobOf(
-  paths: readonly string[],
-  { format, reports, waived, quiet, config, cache, fix }: CheckOptions,
-  isAside: boolean,
-): Promise<NoteJob> {
-  const colour = wantsColour(process.env, await isTerminal(isAside ? 2 : 1));
-  const mending = fix === null ? null : await mendingOf(paths, fix);
-  const shown = { waived, quiet, checkout: await checkout() };
-  return {
-    ...{ config, cache, mending },
-    reports: [
-      { ...shown, format, colour, width: await outputWidth() },
-      ...reports.map(each => ({ ...shown, format: each.format, colour: false, width: WIDTH_IN_A_FILE })),
-    ],
-  };
-}
-
-async function checkout(): Promise<Checkout | null> {
-  if (process.env.GITHUB_WORKSPACE === undefined) return null;
-  const { checkoutOf } = await import('./reporters/path-from-root.ts');
-  return checkoutOf(process.env, process.cwd());
-}
-
-async function diffsAmong(fix: CheckOptions['fix'], output: Output): Promise<Output> {
-  return fix === 'show' ? (await import('./mending/diff-output.ts')).diffOutput(output, process.env) : output;
-}
-
-async function shownOnce(fix: CheckOptions['fix']): Promise<(share: NoteShare) => NoteShare> {
-  return fix === 'show' ? (await import('./mending/shown-once.ts')).shownOnce() : share => share;
-}
-
-async function openedReports(
-  wanted: readonly ReportToFile[],
-  own: readonly OwnFile[],
-): Promise<OpenedReports> {
-  if (wanted.length === 0) return { ok: true, outputs: [] };
-  return (await import('./reporters/opened-reports.ts')).openedReports(wanted, own);
-}
-
-/** What the command line names for the run to read. */
-function ownFiles(paths: readonly string[], { baseline, config }: CheckOptions): readonly OwnFile[] {
-  return [
-    ...(baseline === null ? [] : [{ file: baseline.path, is: 'the baseline of this run' }]),
-    ...(config.kind === 'file' ? [{ file: config.path, is: 'the configuration of this run' }] : []),
-    ...filesAmong(paths).map(file => ({ file, is: 'one of the notes to check' })),
-  ];
-}
-
-async function mendingOf(paths: readonly string[], mode: Mending['mode']): Promise<Mending> {
-  const { givenFolders } = await import('./mending/given-folders.ts');
-  const watched = (await isTerminal(1)) ? { colour: wantsColour(process.env, true) } : null;
-  return { mode, folders: await givenFolders(filesAmong(paths)), watched };
-}
-
-type Opened =
-  | { readonly ok: true; readonly baseline: RunBaseline | null }
-  | { readonly ok: false; readonly trouble: string };
-
-async function openedBaseline(choice: BaselineChoice | null): Promise<Opened> {
-  if (choice === null) return { ok: true, baseline: null };
-  const { runBaseline } = await import('./baseline/run-baseline.ts');
-  return runBaseline(choice);
 }
 
 function emptySummary({ fix, baseline }: CheckOptions): Summary {

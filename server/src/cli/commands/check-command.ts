@@ -1,7 +1,8 @@
 import { InvalidArgumentError, Option } from 'commander';
 import type { BaselineChoice } from '../baseline/run-baseline.ts';
 import type { ChosenCache } from '../cache/chosen-cache.ts';
-import { type CheckOptions, checkNotes } from '../check-notes.ts';
+import { checkNotes } from '../check-notes.ts';
+import type { CheckOptions } from '../check-run.ts';
 import { complain } from '../complain.ts';
 import { configChoice } from '../note-settings.ts';
 import type { Shard } from '../sharding/shard.ts';
