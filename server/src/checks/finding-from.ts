@@ -119,7 +119,7 @@ export function termText(subject: Subject): string {
 }
 
 /** The label of a subject's row, else its number; null for no row. */
-export function rowText(note: NoteCheck, block: number, subject: Subject): number | string | null {
+function rowText(note: NoteCheck, block: number, subject: Subject): number | string | null {
   const row = rowNumber(subject);
   if (row === null) return null;
   const facts = note.facts.block(block);

@@ -7,7 +7,7 @@ import { type Unit, unitWord } from '../engine/unit.ts';
 import type { Stated } from '../language/measurement.ts';
 
 /** Whether something stated is made of numbers only, without any unit or name. */
-export function isBareNumber(stated: Stated, value: Q.Quantity): boolean {
+function isBareNumber(stated: Stated, value: Q.Quantity): boolean {
   return isPlain(value.dimension) && namesIn(stated.expression).size === 0 && !stated.hasUnit;
 }
 

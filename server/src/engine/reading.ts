@@ -67,11 +67,7 @@ export function findPosition(says: readonly ScaleSays[]): Position {
 }
 
 /** The solutions of x ≡ residue (mod modulus) with from <= x < from + width; null past the stated bound. */
-export function solutionsWithin(
-  window: Window,
-  residue: R.Rational,
-  modulus: R.Rational,
-): R.Rational[] | null {
+function solutionsWithin(window: Window, residue: R.Rational, modulus: R.Rational): R.Rational[] | null {
   if (R.sign(modulus) <= 0) return [];
   const count = R.divide(window.width, modulus)!;
   if (R.compare(count, R.rational(MOST_ROUNDS)) > 0) return null;

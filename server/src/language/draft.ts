@@ -22,7 +22,7 @@ import type { NumberedChoice } from './numbered-choices.ts';
 import type { Statement } from './parser.ts';
 import type { Fix, Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';
-import type { Fence, Span, Token } from './syntax.ts';
+import type { Fence, Span } from './syntax.ts';
 import type { ComputedTerm, ObservableTerm, ScaleTerm } from './term-names.ts';
 import { findTerm } from './terms.ts';
 
@@ -129,11 +129,4 @@ export function recordOnce(draft: Draft, what: string, span: Span): boolean {
 export function leaveOutFixes(draft: Draft, span: Span, what: string): readonly Fix[] {
   const edit = draft.mending === null ? withoutLines(draft.fence, span) : null;
   return edit === null ? [] : [{ title: `Leave out this second ${what}`, edits: [edit], sure: false }];
-}
-
-/** The note's own text between two tokens, with what stands between them. */
-export function typedText(tokens: readonly Token[], note: string): string {
-  const first = tokens[0];
-  const last = tokens[tokens.length - 1];
-  return first && last ? note.slice(first.span.start, last.span.end) : '';
 }

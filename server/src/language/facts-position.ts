@@ -46,7 +46,7 @@ function halfway(low: Q.Quantity, high: Q.Quantity): Q.Quantity | null {
 }
 
 /** A length as recorded, or a count of divisions made a length where its scale is known. */
-export function observedValue(facts: Facts, observed: Observed): Answer {
+function observedValue(facts: Facts, observed: Observed): Answer {
   if (observed.kind === 'length') return evaluateIn(facts, observed.stated.expression);
   const count = evaluateIn(facts, observed.count.expression);
   if (!count.ok || observed.division === null) return count;

@@ -43,7 +43,7 @@ export function readNote(note: string): NoteStructure {
 }
 
 /** Looks over a note, and is ready to read it; null where it can hold nothing of ours. */
-export function beginReading(note: string): Reading | null {
+function beginReading(note: string): Reading | null {
   if (!/measurement/i.test(note) && !mayHoldComments(note)) {
     return null;
   }

@@ -181,7 +181,7 @@ function notADivision(draft: Draft, term: ObservableTerm, stated: Stated): void 
   );
 }
 
-export function isBareNumber(stated: Stated): boolean {
+function isBareNumber(stated: Stated): boolean {
   return (
     !stated.hasUnit &&
     stated.expression.kind === 'literal' &&
@@ -191,7 +191,7 @@ export function isBareNumber(stated: Stated): boolean {
 }
 
 /** The unit that the block's scales and readings are in; millimetres where they say nothing. */
-export function likelyUnit(draft: Draft): string {
+function likelyUnit(draft: Draft): string {
   for (const record of draft.scales) {
     for (const side of record.sides) {
       let unit: string | null = null;

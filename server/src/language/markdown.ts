@@ -66,7 +66,7 @@ export interface ReadingOptions {
  * open fence or HTML block takes that paragraph in. Code spans are looked for only `withSpans`: without them a
  * paragraph's text costs no time.
  */
-export function readMarkdown(piece: string, options: ReadingOptions): MarkdownPiece {
+function readMarkdown(piece: string, options: ReadingOptions): MarkdownPiece {
   const parser = options.withSpans ? codeParser : fenceParser;
   // Only a byte-order mark at the very start is swallowed, and it does not count: so one of our own
   // keeps any other where it is.

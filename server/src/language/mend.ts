@@ -17,7 +17,7 @@ export function mend(draft: Draft, span: Span, message: string, text: string): v
 }
 
 /** Reads other text in the place of a statement; whatever it says stands at that statement. */
-export function readAs(draft: Draft, span: Span, text: string): void {
+function readAs(draft: Draft, span: Span, text: string): void {
   if (draft.mending !== null) return;
   draft.mending = span;
   for (const line of text.split('\n')) {

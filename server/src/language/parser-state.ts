@@ -84,7 +84,7 @@ export type PartReader = (state: ParserState) => Part | null;
 export const NO_WORDS: ReadonlySet<string> = new Set();
 
 export const MOST_TOKENS = 400;
-export const DEEPEST_NESTING = 40;
+const DEEPEST_NESTING = 40;
 export const MOST_DIGITS = 60;
 export const LARGEST_EXPONENT = 60;
 

@@ -63,7 +63,7 @@ function countedScale(name: string): Term | null {
 }
 
 /** A name as the table spells it: single spaces, no points in abbreviations, no hyphens between words. */
-export function plainName(text: string): string {
+function plainName(text: string): string {
   return text
     .trim()
     .replace(/\b([A-Za-z])\s*\.\s*(?=[A-Za-z]\b|$)/g, '$1')

@@ -17,7 +17,7 @@ const MOST_PIECES = 4;
  *
  * Null for a word that is a unit itself, and for one that comes apart in several ways or in none.
  */
-export function unitsApart(word: string): string | null {
+function unitsApart(word: string): string | null {
   if (word.length > MOST_LETTERS || unitWord(word) !== null) return null;
   for (let count = 2; count <= MOST_PIECES; count++) {
     const ways = splits(word, count);

@@ -94,7 +94,7 @@ export function instrumentEntry({ name, also, meaning, caution }: Instrument): E
 }
 
 /** How a term takes part in a block, in words. */
-export function sortOfTerm(kind: TermKind): string {
+function sortOfTerm(kind: TermKind): string {
   switch (kind) {
     case 'record':
       return 'recorded with a colon';

@@ -14,7 +14,7 @@ import type { Claim, Stated, Subject } from '../language/measurement.ts';
 import { inShownUnit, putIn, putInText } from './put-in.ts';
 
 /** A formula as a reader takes it: every rounded number for what is written, with the place of its last digit. */
-export function asRead(formula: Expression): Expression {
+function asRead(formula: Expression): Expression {
   return rewrite(formula, part => {
     const [, digits = '', power] =
       (part.kind === 'literal' && /^(\d[\d.]*)(?:e(-?\d+))?/.exec(part.text)) || [];
@@ -69,7 +69,7 @@ export function bestLink(
 }
 
 /** The formula with the values of its names; null where it has none that are numbers. */
-export function withNumbers(facts: Facts, formula: Expression, guard: number): Expression | null {
+function withNumbers(facts: Facts, formula: Expression, guard: number): Expression | null {
   const values = new Map<string, Expression>();
   for (const key of namesIn(formula)) {
     const subject = facts.measurement.subjects.get(key);
@@ -99,7 +99,7 @@ export function linkHolds(
 }
 
 /** Whether the numbers as written give the result as written. */
-export function givesResult(facts: Facts, link: Expression, result: RightValue): boolean {
+function givesResult(facts: Facts, link: Expression, result: RightValue): boolean {
   const value = valueIn(facts, asRead(link));
   const pair = value === null ? null : comparable(result.quantity, value);
   if (pair === null) return false;

@@ -51,7 +51,7 @@ function correctionSteps(setting: Setting): readonly Step[] | null {
 }
 
 /** `+0.06 mm`: a zero error is never written without its sign. */
-export function signed(value: Q.Quantity, manner: Manner): Expression {
+function signed(value: Q.Quantity, manner: Manner): Expression {
   const size = exactValue(value, manner);
   return size.kind === 'literal' && S.sign(value.scalar) === 1
     ? written(`+${size.text}`, size.quantity)

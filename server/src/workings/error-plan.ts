@@ -222,7 +222,7 @@ function slopePlan(facts: Facts, of: Subject, mode: SourceMode, sources: readonl
 }
 
 /** A reason with what counts as exact behind it. */
-export function reasonOf(
+function reasonOf(
   facts: Facts,
   of: Subject,
   mode: SourceMode,

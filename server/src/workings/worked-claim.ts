@@ -86,7 +86,7 @@ function literalOf(expression: Expression): Q.Quantity | null {
 }
 
 /** The right value at the end of a chain; where its decimals never end, the fraction before it. */
-export function resultLinks(setting: Setting, subject: Subject): readonly StepLink[] {
+function resultLinks(setting: Setting, subject: Subject): readonly StepLink[] {
   const { unit, sexagesimal } = mannerOf(setting, subject);
   const right = rightValue(setting.facts, subject, unit, sexagesimal);
   if (right === null) return [];
@@ -149,7 +149,7 @@ function isStep(subject: Subject): boolean {
 }
 
 /** The left side of a claim: `observed reading of outside`, `1 VSD`. */
-export function subjectExpression(facts: Facts, subject: Subject): Expression {
+function subjectExpression(facts: Facts, subject: Subject): Expression {
   switch (subject.kind) {
     case 'division':
       return {
@@ -173,7 +173,7 @@ const SHORT_DIVISION: Readonly<Record<DivisionTerm, string>> = {
 };
 
 /** A row by its label where that can stand in a claim, else by its number. */
-export function rowName(facts: Facts, row: number): string {
+function rowName(facts: Facts, row: number): string {
   const { rows } = facts.measurement;
   const label = rows[row - 1]?.label ?? null;
   const isPlain =

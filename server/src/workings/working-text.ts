@@ -35,6 +35,6 @@ export function workingMarkdown(note: NoteCheck, block: number, options: Working
 }
 
 /** The steps of a derivation that a block can claim, each as one line. */
-export function claimLines({ steps }: Derivation): readonly string[] {
+function claimLines({ steps }: Derivation): readonly string[] {
   return steps.flatMap(step => claimLine(step) ?? []);
 }

@@ -31,7 +31,7 @@ interface Batch {
 }
 
 /** Few enough that a batch takes no longer than a blink, many enough that handing it over costs next to nothing. */
-export const BATCH = 8;
+const BATCH = 8;
 /** A helper has one batch to do and the next at hand, so that it never waits. */
 const AT_HAND = 2;
 /** For each thread, how many batches may be ahead of the one whose turn it is in the report. */

@@ -20,6 +20,6 @@ export function zeroCheck(data: SlipData): ZeroCheck | null {
 }
 
 /** The zero error, also where only the correction is given. */
-export function zeroErrorOf(data: SlipData): Quantity | null {
+function zeroErrorOf(data: SlipData): Quantity | null {
   return data.value('zero error') ?? opposite(data.value('zero correction'));
 }

@@ -95,7 +95,7 @@ const VERNIER_ONLY: ReadonlySet<TermName> = new Set([
 ]);
 
 /** The instrument of a block, where its name is one of the trade's. */
-export function instrumentOf({ instrument }: Measurement): Instrument | null {
+function instrumentOf({ instrument }: Measurement): Instrument | null {
   return instrument === null ? null : instrumentNamed(instrument);
 }
 

@@ -17,7 +17,7 @@ import type { Feature, Server } from '../feature.ts';
 import { noteNameOf, withNewFile } from '../new-file.ts';
 import type { OpenNote } from '../open-notes.ts';
 
-export const FIX_ALL = `${CodeActionKind.SourceFixAll}.leastwise`;
+const FIX_ALL = `${CodeActionKind.SourceFixAll}.leastwise`;
 
 /** By what an action is found again when its edits are asked for. */
 interface ActionData {
@@ -63,7 +63,7 @@ export const codeAction: Feature = {
 };
 
 /** What an editor may offer for a selection of a note, without edits. */
-export function codeActionsAt(
+function codeActionsAt(
   open: OpenNote,
   { range, context }: CodeActionParams,
   noteName: string | null = null,

@@ -22,7 +22,7 @@ export const completionResolve: Feature = {
 };
 
 /** The same item with what its word means, its example included. */
-export function explained(item: CompletionItem, isMarkdown: boolean): CompletionItem {
+function explained(item: CompletionItem, isMarkdown: boolean): CompletionItem {
   const about = aboutFrom(item.data);
   const told = about === null ? [] : toldAbout(about);
   if (told.length === 0) return item;

@@ -56,7 +56,7 @@ export function dialFace(face: DialFace, turns: number): Svg {
 }
 
 /** Where the large hand points, clockwise from nought at the top. */
-export function handDirection({ stand, drum }: DialFace): number {
+function handDirection({ stand, drum }: DialFace): number {
   return (FULL * R.toNumber(stand.drum ?? R.ZERO)) / drum.divisions;
 }
 

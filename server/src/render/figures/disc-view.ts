@@ -29,7 +29,7 @@ export interface DiscView {
 const NARROWEST = 4;
 
 /** Half of the disc's width; more than its reach where the drawing tears it off so that its divisions are seen. */
-export function halfWidth({ drum, reach }: Pick<DiscView, 'drum' | 'reach'>): number {
+function halfWidth({ drum, reach }: Pick<DiscView, 'drum' | 'reach'>): number {
   return Math.max(reach, Math.ceil((NARROWEST * drum.divisions) / (2 * Math.PI)));
 }
 
@@ -46,7 +46,7 @@ const TILT = 24;
 /** Marks nearer to one another than this run into one. */
 const LEAST_APART = 1.4;
 /** How deep the disc's edge is. */
-export const DEPTH = 42;
+const DEPTH = 42;
 const MARKS = { unit: 20, half: 15, tenth: 10, fine: 10 } as const;
 
 /** Where a value of the column lies on the paper; higher values stand higher. */

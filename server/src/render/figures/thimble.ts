@@ -8,7 +8,7 @@ export const RADIUS = 100;
 export const DRUM_WIDTH = 96;
 
 /** How high above the line something stands that lies so many turns further round, foreshortened; null where it is out of sight. */
-export function heightOf(turns: R.Rational): R.Rational | null {
+function heightOf(turns: R.Rational): R.Rational | null {
   if (R.compare(R.abs(turns), IN_SIGHT) > 0) return null;
   return exactly(RADIUS * Math.sin(2 * Math.PI * R.toNumber(turns)));
 }
@@ -22,7 +22,7 @@ export function numberedDivisions(divisions: number): number {
 }
 
 /** Divisions of the drum in sight, each with how many divisions it lies above the line; the number first. */
-export function divisionsInSight(drum: Drum, on: R.Rational): readonly (readonly [number, R.Rational])[] {
+function divisionsInSight(drum: Drum, on: R.Rational): readonly (readonly [number, R.Rational])[] {
   const middle = R.toInteger(R.floor(on)) ?? 0;
   const reach = Math.ceil(drum.divisions / 4);
   return Array.from({ length: 2 * reach + 1 }, (_, at) => middle - reach + at).map(count => [

@@ -15,7 +15,7 @@ export function linePlace(vernier: VernierScale, zero: R.Rational, line: number)
 }
 
 /** The lines of a vernier that lie on a strip. */
-export function linesOn(vernier: VernierScale, zero: R.Rational, strip: Strip): readonly number[] {
+function linesOn(vernier: VernierScale, zero: R.Rational, strip: Strip): readonly number[] {
   const [low, high] = [strip.from, strip.to].map(
     end => R.divide(R.subtract(end, zero), vernier.division) ?? R.ZERO,
   ) as [R.Rational, R.Rational];

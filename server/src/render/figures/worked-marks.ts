@@ -94,7 +94,7 @@ export function coincidence(
 }
 
 /** The middle of a text moved so far that it stays inside. */
-export function withinBounds(
+function withinBounds(
   x: R.Rational,
   text: string,
   { left, right }: { readonly left: number; readonly right: number },
