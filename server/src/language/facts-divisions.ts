@@ -6,13 +6,12 @@ import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
 import { whyNotBare } from './bare-scale.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
-import { DIVISION_OF } from './facts-scales.ts';
+import { DIVISION_OF, DIVISION_TERM } from './facts-scales.ts';
 import type { DivisionTerm } from './term-names.ts';
 
 /** The scalar of a division with what wrong claims put in its place; null while it is open. */
 export function division(facts: Facts, which: Division): S.Scalar | null {
-  const term = (Object.keys(DIVISION_OF) as DivisionTerm[]).find(name => DIVISION_OF[name] === which)!;
-  const answer = facts.value({ kind: 'division', division: term, block: null });
+  const answer = facts.value({ kind: 'division', division: DIVISION_TERM[which], block: null });
   return answer.ok ? answer.quantity.scalar : null;
 }
 

@@ -5,6 +5,7 @@ import { type Answer, computed, lacking, missing } from './answer.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import { type Facts, subjectText } from './facts.ts';
 import { division, divisionAnswer } from './facts-divisions.ts';
+import { DIVISION_TERM } from './facts-scales.ts';
 import type { Observed, Readings, RowNumber } from './measurement.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 import { congruenceOf, lineCount } from './vernier-lines.ts';
@@ -61,8 +62,7 @@ function observedValue(facts: Facts, observed: Observed): Answer {
 /** A mark given by its bare count of divisions of its own scale: `linear scale reading: 4 divisions`. */
 export function markPosition(facts: Facts, observed: Observed, own: 'main' | 'linear'): Answer {
   if (observed.kind === 'count' && observed.division === null) {
-    const term = own === 'main' ? 'main scale division' : 'linear scale division';
-    return observedValue(facts, { ...observed, division: term });
+    return observedValue(facts, { ...observed, division: DIVISION_TERM[own] });
   }
   return observedValue(facts, observed);
 }

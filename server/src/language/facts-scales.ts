@@ -20,11 +20,21 @@ import { type FormTrouble, linearForm } from './linear-form.ts';
 import type { Span } from './syntax.ts';
 import type { DivisionTerm } from './term-names.ts';
 
+/** Which division each of its terms means. */
 export const DIVISION_OF: Readonly<Record<DivisionTerm, Division>> = {
   'main scale division': 'main',
   'vernier scale division': 'vernier',
   'linear scale division': 'linear',
   'circular scale division': 'circular',
+  rotation: 'rotation',
+};
+
+/** What each division is called. */
+export const DIVISION_TERM: Readonly<Record<Division, DivisionTerm>> = {
+  main: 'main scale division',
+  vernier: 'vernier scale division',
+  linear: 'linear scale division',
+  circular: 'circular scale division',
   rotation: 'rotation',
 };
 

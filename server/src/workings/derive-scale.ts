@@ -4,11 +4,11 @@ import type * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
 import type { Division } from '../engine/scales.ts';
 import type { Unit } from '../engine/unit.ts';
-import { DIVISION_OF } from '../language/facts-scales.ts';
+import { DIVISION_OF, DIVISION_TERM } from '../language/facts-scales.ts';
 import type { Subject } from '../language/measurement.ts';
 import { expressionText } from '../render/expression-text.ts';
 import { deriveLeastCount } from './derive-least-count.ts';
-import { type DivisionSource, divisionSource, divisionTerm } from './division-source.ts';
+import { type DivisionSource, divisionSource } from './division-source.ts';
 import { divisionOf, nameOf, type Setting, settingOf, termValue } from './setting.ts';
 import { joined } from './step-parts.ts';
 import { mannerOf, titleOf, workedClaim } from './worked-claim.ts';
@@ -127,7 +127,7 @@ function otherOf(
   if (division === 'circular' && facts.scales().givenUsed.has('least count'))
     return { name: nameOf(setting, 'least count'), value: termValue(facts, 'least count') };
   if (division === 'main' || division === 'vernier')
-    return { name: nameOf(setting, division), value: divisionOf(facts, divisionTerm(division)) };
+    return { name: nameOf(setting, division), value: divisionOf(facts, DIVISION_TERM[division]) };
   if (division === 'rotation') return { name: nameOf(setting, 'pitch'), value: termValue(facts, 'pitch') };
-  return { name: nameOf(setting, division), value: divisionOf(facts, divisionTerm(division)) };
+  return { name: nameOf(setting, division), value: divisionOf(facts, DIVISION_TERM[division]) };
 }

@@ -3,9 +3,7 @@ import * as S from '../engine/scalar.ts';
 import { DIVISIONS, type Division, divisionValue, type LinearForm } from '../engine/scales.ts';
 import { evaluateIn } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
-import { DIVISION_OF } from '../language/facts-scales.ts';
 import { linearForm } from '../language/linear-form.ts';
-import type { DivisionTerm } from '../language/term-names.ts';
 
 /** What settles a division: a record of its length, another division, or what is given. */
 export type DivisionSource =
@@ -23,10 +21,6 @@ export type DivisionSource =
   /** `between 7.35 cm and 7.40 cm`: two neighbouring marks. */
   | { readonly kind: 'marks'; readonly low: Q.Quantity; readonly high: Q.Quantity }
   | { readonly kind: 'given'; readonly term: 'pitch' | 'least count' };
-
-export function divisionTerm(division: Division): DivisionTerm {
-  return (Object.keys(DIVISION_OF) as DivisionTerm[]).find(term => DIVISION_OF[term] === division)!;
-}
 
 /**
  * The record that says what one division is worth: a length before other divisions, and those only where they are
