@@ -219,7 +219,7 @@ export interface Measurement {
   readonly columns: ReadonlySet<string>;
   readonly closed: readonly Closed[];
   readonly givens: ReadonlyMap<ComputedTerm, Given>;
-  /** Given computed values of single rows. */
+  /** Quantities of one's own, by the names that stand for them. */
   readonly own: ReadonlyMap<string, OwnRecord>;
   /** Symbols that name a term's value: `mean corrected reading D`. */
   readonly symbols: ReadonlyMap<string, Subject>;
