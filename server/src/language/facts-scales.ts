@@ -17,8 +17,9 @@ import type { Unit } from '../engine/unit.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import { type FormTrouble, linearForm } from './linear-form.ts';
+import type { Measurement } from './measurement.ts';
 import type { Span } from './syntax.ts';
-import type { DivisionTerm } from './term-names.ts';
+import type { DivisionTerm, ObservableTerm } from './term-names.ts';
 
 /** Which division each of its terms means. */
 export const DIVISION_OF: Readonly<Record<DivisionTerm, Division>> = {
@@ -117,22 +118,8 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
   const { measurement } = facts;
   let scales = solveScales(equations);
   const troubles = scales.troubles;
-  const observes = (term: Parameters<Facts['term']>[0]): boolean =>
-    measurement.readings.has(term as never) || measurement.rows.some(row => row.readings.has(term as never));
-  const closedOn = (scale: 'vernier' | 'circular'): boolean =>
-    measurement.closed.some(
-      ({ position }) =>
-        position.kind === 'division' &&
-        (position.scale === scale || (scale === 'vernier' && position.vernierDivision !== null)),
-    );
-  const hasCircular =
-    mentions(scales, 'circular') ||
-    mentions(scales, 'rotation') ||
-    observes('circular scale reading') ||
-    observes('final circular reading') ||
-    closedOn('circular');
-  const hasVernier =
-    mentions(scales, 'vernier') || lines !== null || observes('coinciding division') || closedOn('vernier');
+  const hasCircular = speaksOfCircular(measurement, scales);
+  const hasVernier = lines !== null || speaksOfVernier(measurement, scales);
   let shown = unit;
   let usualSource: number | null = null;
   const givenUsed = new Set<'pitch' | 'least count'>();
@@ -181,6 +168,33 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
     usualSource,
     dimension: scales.dimension,
   };
+}
+
+/** Whether a division of a circular scale, or a whole turn, is known, seen or in line when the instrument is closed. */
+function speaksOfCircular(measurement: Measurement, scales: Scales): boolean {
+  return (
+    mentions(scales, 'circular') ||
+    mentions(scales, 'rotation') ||
+    observes(measurement, 'circular scale reading') ||
+    observes(measurement, 'final circular reading') ||
+    measurement.closed.some(({ position }) => position.kind === 'division' && position.scale === 'circular')
+  );
+}
+
+/** The same for a vernier. */
+function speaksOfVernier(measurement: Measurement, scales: Scales): boolean {
+  return (
+    mentions(scales, 'vernier') ||
+    observes(measurement, 'coinciding division') ||
+    measurement.closed.some(
+      ({ position }) =>
+        position.kind === 'division' && (position.scale === 'vernier' || position.vernierDivision !== null),
+    )
+  );
+}
+
+function observes({ readings, rows }: Measurement, term: ObservableTerm): boolean {
+  return readings.has(term) || rows.some(row => row.readings.has(term));
 }
 
 function severalOf(count: S.Scalar | null): S.Scalar | null {
