@@ -15,6 +15,7 @@ import { isMadeOfTradeWords, termAmong, termOrSymbol, tradeWords } from './trade
 import { commentFix, isTextBehindSign, mayRecord, reportSentence } from './unread-sentence.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
+type OwnSide = Extract<LeftSide, { readonly kind: 'own' }>;
 
 const MOST_WORDS = 6;
 
@@ -24,11 +25,7 @@ const MOST_WORDS = 6;
  *
  * A name without a symbol that is nearly a term is an error with the term as its fix, never a new quantity.
  */
-export function interpretOwn(
-  draft: Draft,
-  statement: Signed,
-  left: Extract<LeftSide, { readonly kind: 'own' }>,
-): void {
+export function interpretOwn(draft: Draft, statement: Signed, left: OwnSide): void {
   const name = left.symbol ?? left.words;
   if (!isWords(statement.left) && interpretFormula(draft, statement)) return;
   if (!isName(draft, statement, left)) return;
@@ -139,77 +136,73 @@ function reportNoName(draft: Draft, statement: Signed, span: Span): void {
 }
 
 /** Whether the left side can name a quantity; if not, that is said with what was likely meant. */
-function isName(draft: Draft, statement: Signed, left: Extract<LeftSide, { readonly kind: 'own' }>): boolean {
+function isName(draft: Draft, statement: Signed, left: OwnSide): boolean {
   const span = spanOfTokens(statement.left)!;
-  const text = statement.leftText;
-  const words = left.words === '' ? [] : left.words.split(' ');
-  if (!isWords(statement.left) || words.length > MOST_WORDS) {
+  if (!isWords(statement.left) || left.words.split(' ').length > MOST_WORDS) {
     reportNoName(draft, statement, span);
     return false;
   }
-  if (left.words === 'pi' && left.symbol === null) {
-    report(
-      draft,
-      'unknown-term',
-      span,
-      'pi is a number, 3.14159…, so it cannot name a quantity; give the quantity another symbol',
-    );
-    return false;
-  }
-  const ofMean = /^standard error (?=of .)/i;
-  if (left.symbol === null && ofMean.test(text)) {
-    const meant = text.replace(ofMean, 'standard uncertainty ');
-    report(draft, 'unknown-term', span, `${text} is no term; ${meant} is likely meant`, [
-      replaceFix(`Write ${meant}`, span, meant, false),
-    ]);
-    return false;
-  }
-  if (left.symbol !== null && left.words === 'uncertainty') {
-    const kinds = ['absolute error', 'standard uncertainty'].map(kind => `${kind} of ${left.symbol}`);
-    report(
-      draft,
-      'unknown-term',
-      span,
-      `${text} leaves open which one is meant; write ${kinds.join(' or ')}`,
-      kinds.map(kind => replaceFix(`Write ${kind}`, span, kind, false)),
-    );
-    return false;
-  }
+  if (isTaken(draft, statement, left, span)) return false;
   if (left.symbol !== null && left.words === '') return true;
-  if (left.symbol === null || words.length > 0) {
-    const near = left.symbol === null ? nearTerms(left.words) : [];
-    const first = near[0];
-    if (first !== undefined && findTerm(left.words) === null) {
-      const others = near.slice(1, 3).filter(other => other.term !== first.term);
-      leaveUnread(draft, ...[first, ...others].map(({ term }) => nameHere(draft, term)));
-      report(
-        draft,
-        'unknown-term',
-        span,
-        `${text} is no term; ${first.name} is likely meant`,
-        [first, ...others].map((other, index) =>
-          replaceFix(
-            `Write ${other.name}`,
-            span,
-            other.name,
-            index === 0 && others.length === 0 && first.sure,
-          ),
-        ),
-      );
-      return false;
-    }
-    const trade = tradeWords(left.words, left.symbol);
-    if (isMadeOfTradeWords(trade)) {
-      draft.sentences.push({ span: statement.span, may: mayRecord(draft, left.words) });
-      report(
-        draft,
-        'unknown-term',
-        span,
-        `${text} is made of words of the trade, but it is no term; ${termOrSymbol(trade)}`,
-        termFixes(trade, span),
-      );
-      return false;
-    }
+  return !isNearlyTerm(draft, statement, left, span) && !isOfTheTrade(draft, statement, left, span);
+}
+
+/** Whether a name already means something, or may mean two things, which is then reported. */
+function isTaken(draft: Draft, { leftText: text }: Signed, { words, symbol }: OwnSide, span: Span): boolean {
+  const taken = (message: string, meant: readonly string[]): true => {
+    const fixes = meant.map(name => replaceFix(`Write ${name}`, span, name, false));
+    report(draft, 'unknown-term', span, message, fixes);
+    return true;
+  };
+  if (words === 'pi' && symbol === null)
+    return taken(
+      'pi is a number, 3.14159…, so it cannot name a quantity; give the quantity another symbol',
+      [],
+    );
+  const ofMean = /^standard error (?=of .)/i;
+  if (symbol === null && ofMean.test(text)) {
+    const meant = text.replace(ofMean, 'standard uncertainty ');
+    return taken(`${text} is no term; ${meant} is likely meant`, [meant]);
   }
+  if (symbol === null || words !== 'uncertainty') return false;
+  const kinds = ['absolute error', 'standard uncertainty'].map(kind => `${kind} of ${symbol}`);
+  return taken(`${text} leaves open which one is meant; write ${kinds.join(' or ')}`, kinds);
+}
+
+/** Whether a name is a term but for a letter or two, which is then reported. */
+function isNearlyTerm(
+  draft: Draft,
+  { leftText: text }: Signed,
+  { words, symbol }: OwnSide,
+  span: Span,
+): boolean {
+  const [first, ...near] = symbol === null ? nearTerms(words) : [];
+  if (first === undefined || findTerm(words) !== null) return false;
+  const others = near.slice(0, 2).filter(other => other.term !== first.term);
+  leaveUnread(draft, ...[first, ...others].map(({ term }) => nameHere(draft, term)));
+  report(
+    draft,
+    'unknown-term',
+    span,
+    `${text} is no term; ${first.name} is likely meant`,
+    [first, ...others].map((other, index) =>
+      replaceFix(`Write ${other.name}`, span, other.name, index === 0 && others.length === 0 && first.sure),
+    ),
+  );
+  return true;
+}
+
+/** Whether a name is put together from words of the trade, which is then reported. */
+function isOfTheTrade(draft: Draft, statement: Signed, { words, symbol }: OwnSide, span: Span): boolean {
+  const trade = tradeWords(words, symbol);
+  if (!isMadeOfTradeWords(trade)) return false;
+  draft.sentences.push({ span: statement.span, may: mayRecord(draft, words) });
+  report(
+    draft,
+    'unknown-term',
+    span,
+    `${statement.leftText} is made of words of the trade, but it is no term; ${termOrSymbol(trade)}`,
+    termFixes(trade, span),
+  );
   return true;
 }
