@@ -1,10 +1,11 @@
 import { changeOf } from './changes.ts';
 import type { FenceHeader } from './fence-header.ts';
 import { isWords } from './interpret-formula.ts';
+import type { LeftSide } from './left-side.ts';
 import type { Subject } from './measurement.ts';
 import { blockKey, type Declarations, labelKey, subjectOfTerm } from './names.ts';
 import { ownLetters } from './own-letters.ts';
-import type { Block } from './parser.ts';
+import type { Block, Statement } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
 import { columnName } from './table-header.ts';
@@ -13,56 +14,38 @@ import { findTerm } from './terms.ts';
 
 /** What a block gives names to: its own quantities, symbols for its terms, the labels of its rows. */
 export function declare(block: Block, header: FenceHeader): Declarations {
-  const own = new Map<string, string>();
-  const symbols = new Map<string, Subject>();
-  const labels = new Map<string, number>();
-  const aliases = new Map<string, string>();
-  const changes: { readonly name: string; readonly words: string; readonly isFormula: boolean }[] = [];
-  const withError = new Set<string>();
-  let deviations: boolean | null = null;
-  let rows = 0;
-  let uses: string | null = null;
   const letters = ownLetters(block);
   const { screw, vernier } = wordsOf(block, letters);
+  const declaring: Declaring = {
+    block,
+    letters,
+    hasScales: screw || vernier,
+    deviations: null,
+    own: new Map(),
+    symbols: new Map(),
+    labels: new Map(),
+    changes: [],
+    withError: new Set(),
+  };
+  const { own, symbols, labels } = declaring;
+  const aliases = new Map<string, string>();
+  let rows = 0;
+  let uses: string | null = null;
   for (const statement of block.statements) {
     if (statement.kind === 'words') continue;
     if (statement.kind === 'table') {
-      rows += declareTable(statement.lines, rows, letters, { own, symbols, labels });
+      rows += declareTable(statement.lines, rows, declaring);
       continue;
     }
     const left = statement.leftSide;
     switch (left.kind) {
-      case 'term': {
+      case 'term':
         if (left.term.name === 'uses') uses ??= blockKey(tokensText(statement.right));
-        const isDeviation = /^mean deviation\b/i.test(statement.leftText);
-        if (isDeviation) deviations ??= hasDeviations(block);
-        if (isDeviation && deviations) {
-          const name = left.symbol ?? 'mean deviation';
-          for (const text of [name, 'mean deviation', statement.leftText]) own.set(text, name);
-          break;
-        }
-        const subject = subjectOfTerm(left.term, null, null);
-        if (left.symbol !== null && subject !== null && !symbols.has(left.symbol))
-          symbols.set(left.symbol, subject);
-        if (letters.has(statement.leftText)) own.set(statement.leftText, statement.leftText);
-        if (statement.right.some(token => token.text === '±')) withError.add(statement.leftText);
+        declareTerm(statement, left, declaring);
         break;
-      }
-      case 'own': {
-        if (!isWords(statement.left)) break;
-        const name = left.symbol ?? left.words;
-        // In a block about an instrument N is the number of divisions of its fine scale.
-        if (name === 'N' && (screw || vernier) && !letters.has(name)) break;
-        if (changeOf(name) !== null) {
-          changes.push({ name, words: left.words, isFormula: isFormula(statement.right) });
-          break;
-        }
-        if (statement.right.some(token => token.text === '±')) withError.add(name);
-        // The symbol stands for the quantity, its words name it too.
-        if (!own.has(name)) own.set(name, name);
-        if (left.symbol !== null && left.words !== '' && !own.has(left.words)) own.set(left.words, name);
+      case 'own':
+        declareOwn(statement, left, declaring);
         break;
-      }
       case 'multiple':
         if (!own.has(left.name)) own.set(left.name, left.name);
         break;
@@ -75,15 +58,74 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         break;
     }
   }
+  declareChanges(declaring);
+  return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
+}
+
+/** What is gathered from line to line. */
+interface Declaring {
+  readonly block: Block;
+  /** Letters that are quantities of one's own here, and no divisions. */
+  readonly letters: ReadonlySet<string>;
+  readonly hasScales: boolean;
+  /** Whether the block has angles called deviations; null until somebody asks. */
+  deviations: boolean | null;
+  readonly own: Map<string, string>;
+  readonly symbols: Map<string, Subject>;
+  readonly labels: Map<string, number>;
+  /** `Δm` and the like: whether they name quantities is known when all else is. */
+  readonly changes: { readonly name: string; readonly words: string; readonly isFormula: boolean }[];
+  /** Names of what is stated with an error. */
+  readonly withError: Set<string>;
+}
+
+type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
+type SideOf<Kind extends LeftSide['kind']> = Extract<LeftSide, { readonly kind: Kind }>;
+
+function declareTerm(
+  { leftText, right }: Signed,
+  { term, symbol }: SideOf<'term'>,
+  declaring: Declaring,
+): void {
+  const { block, letters, own, symbols, withError } = declaring;
+  const isDeviation = /^mean deviation\b/i.test(leftText);
+  if (isDeviation) declaring.deviations ??= hasDeviations(block);
+  if (isDeviation && declaring.deviations) {
+    const name = symbol ?? 'mean deviation';
+    for (const text of [name, 'mean deviation', leftText]) own.set(text, name);
+    return;
+  }
+  const subject = subjectOfTerm(term, null, null);
+  if (symbol !== null && subject !== null && !symbols.has(symbol)) symbols.set(symbol, subject);
+  if (letters.has(leftText)) own.set(leftText, leftText);
+  if (right.some(token => token.text === '±')) withError.add(leftText);
+}
+
+function declareOwn({ left, right }: Signed, { words, symbol }: SideOf<'own'>, declaring: Declaring): void {
+  const { letters, hasScales, own, changes, withError } = declaring;
+  if (!isWords(left)) return;
+  const name = symbol ?? words;
+  // In a block about an instrument N is the number of divisions of its fine scale.
+  if (name === 'N' && hasScales && !letters.has(name)) return;
+  if (changeOf(name) !== null) {
+    changes.push({ name, words, isFormula: isFormula(right) });
+    return;
+  }
+  if (right.some(token => token.text === '±')) withError.add(name);
+  // The symbol stands for the quantity, its words name it too.
+  if (!own.has(name)) own.set(name, name);
+  if (symbol !== null && words !== '' && !own.has(words)) own.set(words, name);
+}
+
+/** Beside a quantity m, Δm is its error; what is worked out beside one without error is how much it changes. */
+function declareChanges({ own, symbols, changes, withError }: Declaring): void {
   for (const { name, words, isFormula } of changes) {
-    // Beside a quantity m, Δm is its error; what is worked out beside one without error is how much it changes.
     const of = changeOf(name)!.of;
     const isChange = words !== '' || (isFormula && !withError.has(of));
     if (!isChange && (own.has(of) || symbols.has(of))) continue;
     own.set(name, name);
     if (words !== '' && !own.has(words)) own.set(words, name);
   }
-  return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
 }
 
 /** Whether what stands behind the sign is worked out first: `V2 - V = 5 cm^3`. */
@@ -105,17 +147,10 @@ function hasDeviations(block: Block): boolean {
   });
 }
 
-interface TableNames {
-  readonly own: Map<string, string>;
-  readonly symbols: Map<string, Subject>;
-  readonly labels: Map<string, number>;
-}
-
 function declareTable(
   lines: readonly TableLine[],
   before: number,
-  letters: ReadonlySet<string>,
-  { own, symbols, labels }: TableNames,
+  { letters, own, symbols, labels }: Declaring,
 ): number {
   const table = headAndRows(lines);
   if (table === null) return 0;
