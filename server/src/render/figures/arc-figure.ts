@@ -3,7 +3,7 @@ import { type ArcFace, arcPanel, faceHeight, faceWidth, OUTER } from './arc-pane
 import { type ArcPlan, arcPlan } from './arc-plan.ts';
 import { angleText } from './arc-words.ts';
 import { arcCoincidence, arcDimensions, OUTSIDE, WITHIN } from './arc-worked.ts';
-import { brief, listed, titleOf } from './captions.ts';
+import { brief, listed, titleOf, toldOfVernier } from './captions.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { type Corner, closedDrawn, headingOf, inRows, type PlacedPanel } from './positions.ts';
 import type { FigureSetting, Stand, VernierScale, WorkedWords } from './setting.ts';
@@ -135,7 +135,7 @@ function described(
   closed: number,
   isWorked: boolean,
 ): string {
-  const { scale, words, reading } = setting;
+  const { scale } = setting;
   const numbered = R.multiply(scale.division, R.rational(plan.marking.number));
   const marks = [
     `main scale on an arc, one division ${angleText(scale.division, null)}, numbered every ${angleText(numbered, null)}`,
@@ -143,19 +143,5 @@ function described(
     plan.isWhole ? null : 'a part of both is drawn, torn off where they go on',
     closedDrawn(closed, setting.closedChecks),
   ];
-  if (!isWorked) return listed(marks);
-  const [pair] = reading.inLine;
-  return listed([
-    ...marks,
-    pair === undefined
-      ? reading.between === null
-        ? null
-        : `lines ${reading.between} and ${reading.between + 1} are equally off their marks`
-      : `line ${pair.line} of the vernier is in line with a mark`,
-    words.coarse,
-    words.fine === '' ? null : `the vernier adds ${words.fine}`,
-    words.observed,
-    words.zeroError,
-    words.corrected,
-  ]);
+  return listed(isWorked ? [...marks, ...toldOfVernier(setting)] : marks);
 }

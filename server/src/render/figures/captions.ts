@@ -50,6 +50,23 @@ export function listed(parts: readonly (string | null)[]): string {
   return parts.filter(part => part !== null && part !== '').join('; ');
 }
 
+/** What a drawing that gives the answer away tells of its vernier: what is in line, and how the reading follows. */
+export function toldOfVernier({ words, reading }: FigureSetting): readonly (string | null)[] {
+  const [pair] = reading.inLine;
+  return [
+    pair === undefined
+      ? reading.between === null
+        ? null
+        : `lines ${reading.between} and ${reading.between + 1} are equally off their marks`
+      : `line ${pair.line} of the vernier is in line with a mark`,
+    words.coarse,
+    words.fine === '' ? null : `the vernier adds ${words.fine}`,
+    words.observed,
+    words.zeroError,
+    words.corrected,
+  ];
+}
+
 /** So many units of the drawing to a division, cut to a thousandth so that all sizes stay short. */
 export function cutTo(value: number): R.Rational {
   return exactly(Math.floor(value * 1000) / 1000);

@@ -1,4 +1,4 @@
-import { textWidth, titleOf } from './captions.ts';
+import { listed, textWidth, titleOf, toldOfVernier } from './captions.ts';
 import { markNumber, numberedLines } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { closedDrawn, headingOf, inRows } from './positions.ts';
@@ -77,7 +77,7 @@ function described(
   { window, isMagnified }: Panel,
   isWorked: boolean,
 ): string {
-  const { scale, vernier, words, reading, isUpright } = setting;
+  const { scale, vernier, isUpright } = setting;
   if (vernier === null) return '';
   const { strip, marking } = window;
   const numbered = numbersOn(scale, strip, marking);
@@ -89,20 +89,5 @@ function described(
     isMagnified ? 'a part of both magnified' : null,
     closedDrawn(closed, setting.closedChecks),
   ];
-  const [pair] = reading.inLine;
-  const answer = !isWorked
-    ? []
-    : [
-        pair === undefined
-          ? reading.between === null
-            ? null
-            : `lines ${reading.between} and ${reading.between + 1} are equally off their marks`
-          : `line ${pair.line} of the vernier is in line with a mark`,
-        words.coarse,
-        words.fine === '' ? null : `the vernier adds ${words.fine}`,
-        words.observed,
-        words.zeroError,
-        words.corrected,
-      ];
-  return [...marks, ...answer].filter(part => part !== null && part !== '').join('; ');
+  return listed(isWorked ? [...marks, ...toldOfVernier(setting)] : marks);
 }
