@@ -1,4 +1,4 @@
-import { finishPart, openFraction, singleToken } from './fraction-dress.ts';
+import { bracketSingle, finishPart, openFraction } from './fraction-dress.ts';
 import { isGreekName } from './greek.ts';
 import { latexCommand } from './latex-commands.ts';
 import { characterAt, emit, emitAt, type OpenBrace, type Scan, skipBlank } from './scan.ts';
@@ -95,11 +95,7 @@ function openArgument(scan: Scan): void {
     emitAt(scan, 'operator', '(', at, at + 1);
     return;
   }
-  const part = singleToken(scan, at);
-  if (part === null) return;
-  emitAt(scan, 'operator', '(', at, at);
-  emitAt(scan, part.kind, part.text, at, part.end);
-  emitAt(scan, 'operator', ')', part.end, part.end);
+  bracketSingle(scan, at);
 }
 
 /**

@@ -23,16 +23,21 @@ function openPart(scan: Scan, role: 'numerator' | 'denominator', firstToken: num
     emitAt(scan, 'operator', '(', at, at + 1);
     return;
   }
+  if (bracketSingle(scan, at)) finishPart(scan, role, firstToken);
+}
+
+/** `2` of `\sqrt2`, `1` and `3` of `\frac13`: emits an argument without braces in brackets; false where there is none. */
+export function bracketSingle(scan: Scan, at: number): boolean {
   const part = singleToken(scan, at);
-  if (part === null) return;
+  if (part === null) return false;
   emitAt(scan, 'operator', '(', at, at);
   emitAt(scan, part.kind, part.text, at, part.end);
   emitAt(scan, 'operator', ')', part.end, part.end);
-  finishPart(scan, role, firstToken);
+  return true;
 }
 
 /** A digit or a letter: all that an argument without braces may be. */
-export function singleToken(scan: Scan, at: number): { kind: TokenKind; text: string; end: number } | null {
+function singleToken(scan: Scan, at: number): { kind: TokenKind; text: string; end: number } | null {
   const character = characterAt(scan, at);
   if (isDigit(character)) return { kind: 'number', text: character as string, end: at + 1 };
   const letter = letterAt(scan.text, at, scan.end);
