@@ -194,6 +194,7 @@ export function firstWords(names: Iterable<string>): ReadonlyMap<string, readonl
 
 const NONE: readonly (readonly string[])[] = [];
 
+/** The names that stand somewhere in a text, taken apart into words; in `names` by their first word. */
 export function namesIn(
   words: readonly string[],
   names: ReadonlyMap<string, readonly (readonly string[])[]>,

@@ -285,6 +285,7 @@ function divideMonomials(a: Monomial, b: Monomial): Monomial | null {
   return j === b.length ? quotient : null;
 }
 
+/** The letters that two terms share, each to the lower of its powers. */
 export function gcdMonomials(a: Monomial, b: Monomial): Monomial {
   const shared: Factor[] = [];
   for (const factor of a) {

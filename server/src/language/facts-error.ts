@@ -161,6 +161,7 @@ function relativeError(facts: Facts, of: Subject): Answer {
     : lacking({ kind: 'trouble', trouble: size.trouble, span: null });
 }
 
+/** What tells measured values apart throughout a note. */
 export function leafKey(leaf: Leaf): string {
   return `${leaf.facts.index}:${subjectKey(leaf.subject)}`;
 }

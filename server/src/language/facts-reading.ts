@@ -108,6 +108,7 @@ function cannotOccur(readings: Readings, facts: Facts): string {
     : `these observations cannot occur together: ${reach}`;
 }
 
+/** Where the finest of what was seen is recorded: there it is told that the readings do not fit together. */
 export function observationSpan(readings: Readings): Span | null {
   const order: readonly ObservableTerm[] = [
     'circular scale reading',

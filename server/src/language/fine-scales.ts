@@ -106,6 +106,7 @@ export function drumDivision(facts: Facts, readings: Readings): Answer | null {
   return computed(Q.plain(way.toward === 'higher' ? moved : S.negate(moved)));
 }
 
+/** Where the drum stands, in its own divisions: as recorded, and halfway where it was seen between two of them. */
 export function circularReading(facts: Facts, readings: Readings, term: ObservableTerm): Answer {
   const reading = readings.get(term);
   const value = (observed: Extract<Observation, { readonly kind: 'at' }>['value']): Answer =>

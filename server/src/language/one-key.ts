@@ -106,6 +106,7 @@ function severalFacts(draft: Draft, statement: Signed): boolean {
   return splitFacts(draft, all, statement.span);
 }
 
+/** Reads a line of several facts as so many lines; false, with nothing reported, where it is one, or a part is not clear. */
 export function splitFacts(draft: Draft, tokens: readonly Token[], span: Span): boolean {
   const parts = splitAtCommas(tokens);
   if (parts.length < 2 || draft.mending !== null) return false;

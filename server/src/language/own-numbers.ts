@@ -49,12 +49,12 @@ function isWholeNumber(expression: Expression, number: number): boolean {
   return value !== null && R.equals(value, R.rational(number));
 }
 
+/** A number that formulas hold and nobody measures: 100, a half, 90, 180, 360, 1000. */
 export function isUsual({ quantity }: Literal): boolean {
   const value = isPlain(quantity.dimension) ? S.realValue(quantity.scalar) : null;
   return value !== null && USUAL.some(number => R.equals(number, value));
 }
 
-/** Per cent, halves, full circles, thousands. */
 const USUAL = [R.rational(100), R.HALF, R.rational(90), R.rational(180), R.rational(360), R.rational(1000)];
 
 const PI_ROUNDINGS = [

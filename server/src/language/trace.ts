@@ -275,6 +275,10 @@ export function matchesKind(literal: Literal, value: Q.Quantity): boolean {
   return isBare(literal) || sameDimension(literal.quantity.dimension, value.dimension);
 }
 
+/**
+ * The number that a literal would show of a value: in the value's own unit where the literal has none, else in base units.
+ * Nought for a value in letters.
+ */
 export function numberAs(literal: Literal, value: Q.Quantity): R.Rational {
   const number = isBare(literal) && value.unit !== null ? Q.inUnit(value, value.unit) : value.scalar;
   return S.realValue(number ?? value.scalar) ?? R.ZERO;

@@ -83,6 +83,7 @@ export function resultLink(right: RightValue): StepLink {
   };
 }
 
+/** A right value in the unit in which it is shown. */
 export function inShownUnit({ quantity, unit }: RightValue): Q.Quantity {
   return unit === null ? quantity : Q.withUnit(quantity, unit);
 }

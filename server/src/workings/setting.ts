@@ -120,6 +120,7 @@ export function termValue(
   return answer.ok ? answer.quantity : null;
 }
 
+/** What one division of a scale is worth by the records; null while it is open. */
 export function divisionOf(facts: Facts, division: DivisionTerm): Q.Quantity | null {
   const answer = facts.value(divisionSubject(division));
   return answer.ok ? answer.quantity : null;

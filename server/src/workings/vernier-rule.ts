@@ -16,6 +16,7 @@ export interface VernierDivisions {
   readonly runsBackward: boolean;
 }
 
+/** What the rule of a vernier is made of; null without a vernier, or while a division or the least count is open. */
 export function vernierDivisions(facts: Facts): VernierDivisions | null {
   const { hasVernier, vernierBase, vernierLines } = facts.scales();
   if (!hasVernier) return null;
