@@ -4,7 +4,7 @@ import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
 import { baseDivision } from './reading-parts.ts';
 import type { Slip, SlipData } from './slip.ts';
-import { difference, size } from './sums.ts';
+import { difference, opposite, same, size } from './sums.ts';
 import { vernierSpan } from './vernier-span.ts';
 
 /** S - V taken for the least count of a vernier for which it is not. */
@@ -23,9 +23,11 @@ export const differenceNotLeastCount: Slip = {
   values(data) {
     if (data.target !== 'least count' || data.vernier === 'none') return [];
     const step = difference(baseDivision(data), data.value('vernier scale division'));
-    if (step === null) return [];
+    // Where V is longer only the sign of S - V is wrong.
+    if (step === null || same(size(step), data.truth)) return [];
     const because = (): string => onlyWhere(data);
-    return [...gives(size(step), because), ...gives(step, because)];
+    const apart = size(step) ?? step;
+    return [...gives(apart, because), ...gives(opposite(apart), because)];
   },
 };
 

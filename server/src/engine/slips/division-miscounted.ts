@@ -49,13 +49,12 @@ function offByOne(data: SlipData, step: Q.Quantity, isZero: boolean): string {
   return `the ${which} was miscounted by one${line === null ? '' : `; it is ${numberWords(line)}`}`;
 }
 
-/** What one division makes: the least count, on an odd vernier also what is left of V, on a drum with vernier its division. */
+/** What one division makes: the least count, on a vernier what V is short of a mark, on a drum with vernier its division too. */
 function stepsOf(data: SlipData): readonly Q.Quantity[] {
-  const leastCount = data.value('least count');
   const base = baseDivision(data);
-  const steps: Maybe[] = [leastCount];
+  const short = data.vernier === 'none' ? null : shortOfMark(base, data.value('vernier scale division'));
+  const steps: Maybe[] = [short ?? data.value('least count')];
   if (data.vernier === 'on drum') steps.push(base);
-  if (data.vernier !== 'none') steps.push(shortOfMark(base, data.value('vernier scale division')));
   return steps.filter(
     (step, index): step is Q.Quantity =>
       step !== null && !steps.slice(0, index).some(other => other !== null && Q.equals(other, step)),

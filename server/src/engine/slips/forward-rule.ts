@@ -5,7 +5,7 @@ import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
 import { baseDivision, claimFrom, type ReadingParts, readingParts, readingWith } from './reading-parts.ts';
 import type { Slip, SlipData } from './slip.ts';
-import { difference, product, sum } from './sums.ts';
+import { difference, product, same, sum } from './sums.ts';
 
 /** MSR + n × LC on a vernier on which line n does not stand for n least counts. */
 export const forwardRule: Slip = {
@@ -35,12 +35,14 @@ export const forwardRule: Slip = {
 
 /** What the line in line really stands for. */
 function meaningOfLine(data: SlipData, parts: ReadingParts, vernier: Q.Quantity, base: Q.Quantity): string {
-  const { reading, mark, line, leastCount } = parts;
+  const { reading, mark, part, line, leastCount } = parts;
   const n = numberWords(line);
   const { count, runsBackward } = data;
-  if (count !== null && countsDown(data, vernier, base, leastCount)) {
-    const rest = numberWords(difference(Q.plain(count), line) ?? line);
-    const means = `line ${n} stands for ${numberWords(count)} - ${n} = ${rest} least counts, ${inWords(data, mark)} + ${rest} × ${inWords(data, leastCount)}`;
+  const left = count && difference(Q.plain(count), line);
+  // Where the lines say the same again, fewer may be meant.
+  if (left !== null && countsDown(data, vernier, base, leastCount) && same(product(left, leastCount), part)) {
+    const rest = numberWords(left);
+    const means = `line ${n} stands for ${numberWords(count!)} - ${n} = ${rest} least counts, ${inWords(data, mark)} + ${rest} × ${inWords(data, leastCount)}`;
     // A longer division that runs forward is mostly a record that forgot to say backward.
     return runsBackward
       ? `on a vernier with the shorter division and backward numbers ${means}`

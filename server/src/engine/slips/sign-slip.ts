@@ -1,8 +1,9 @@
 import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
+import { baseDivision } from './reading-parts.ts';
 import type { Slip, SlipData } from './slip.ts';
-import { opposite } from './sums.ts';
+import { difference, opposite, same } from './sums.ts';
 
 /** The right size with the wrong sign. */
 export const signSlip: Slip = {
@@ -23,8 +24,13 @@ export const signSlip: Slip = {
   },
 };
 
-function whichSign({ target, truth }: SlipData): string {
+function whichSign(data: SlipData): string {
+  const { target, truth } = data;
   const right = S.sign(truth.scalar) === -1 ? 'negative' : 'positive';
+  const isLonger = same(difference(data.value('vernier scale division'), baseDivision(data)), truth);
+  if (target === 'least count' && isLonger) {
+    return 'a least count is a step and has no sign; the vernier division is the longer one here, so it is V - S';
+  }
   if (target !== 'zero error') return `the size is right, but the sign is wrong; it is ${right}`;
   const shows = right === 'negative' ? 'less' : 'more';
   return `the size is right, but the closed instrument shows ${shows} than nought, so its zero error is ${right}`;

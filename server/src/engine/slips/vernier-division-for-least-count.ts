@@ -2,9 +2,9 @@ import type * as Q from '../quantity.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
-import { baseDivision, claimFrom, readingParts, readingWith } from './reading-parts.ts';
+import { baseDivision, claimFrom, type ReadingParts, readingParts, readingWith } from './reading-parts.ts';
 import type { Slip, SlipData } from './slip.ts';
-import { difference, same } from './sums.ts';
+import { difference, product, same } from './sums.ts';
 
 /** The length of a vernier division in the place of the least count. */
 export const vernierDivisionForLeastCount: Slip = {
@@ -33,10 +33,17 @@ export const vernierDivisionForLeastCount: Slip = {
     return gives(
       claimFrom(data, readingWith(parts.mark, parts.line, vernier)),
       () =>
-        `${numberWords(parts.line)} was multiplied by the vernier division of ${inWords(data, vernier)}; each line counts only the least count, ${inWords(data, parts.leastCount)}`,
+        `${numberWords(parts.line)} was multiplied by the vernier division of ${inWords(data, vernier)}; ${whatCounts(data, parts)}`,
     );
   },
 };
+
+/** What a line adds to the mark: so many least counts, but not on every vernier. */
+function whatCounts(data: SlipData, { line, leastCount, part }: ReadingParts): string {
+  return same(product(line, leastCount), part)
+    ? `each line counts only the least count, ${inWords(data, leastCount)}`
+    : `with line ${numberWords(line)} in line the zero stands ${inWords(data, part)} past the mark`;
+}
 
 function smallestStep(data: SlipData, vernier: Q.Quantity): string {
   const base = baseDivision(data);
