@@ -128,6 +128,7 @@ const anyData: fc.Arbitrary<SlipData> = fc
     formula: fc.option(formula),
     names: fc.record({ D: value, a: value, b: value, r: value }),
     errorTerms: fc.array(fc.record({ size: value, power: count }), { maxLength: 4 }),
+    numbers: fc.array(value, { maxLength: 4 }),
     before: fc.option(fc.record({ value, place })),
   })
   .map(({ terms, names, ...data }) => ({

@@ -38,6 +38,7 @@ export function slipData({ truth, stated, count, terms = {}, names = {}, ...said
     errorTerms: [],
     errorOf: null,
     before: null,
+    numbers: [],
     ...said,
     truth: right,
     stated: stated === undefined ? right : q(stated),

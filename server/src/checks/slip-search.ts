@@ -1,4 +1,4 @@
-import { NO_VALUE } from '../engine/evaluation.ts';
+import { NO_VALUE, visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import type * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
@@ -33,7 +33,7 @@ export function findSlip(
 ): NamedSlip | null {
   const pair = comparable(truth, value.quantity);
   if (pair === null) return null;
-  const data = new DataOnDemand(facts, claim.subject, value, truth, before);
+  const data = new DataOnDemand(facts, claim.subject, stated, value, truth, before);
   let named: { slip: NamedSlip['slip']; because: string } | null = null;
   const rounds = !isReading(claim.subject) && !isExactTerm(claim.subject);
   const isNought = S.isZero(value.quantity.scalar) && isError(claim.subject);
@@ -81,7 +81,7 @@ function agreesWithSlip(
  */
 export function slipValues(facts: Facts, subject: Subject, right: StatedValue): readonly Q.Quantity[] {
   const truth = right.quantity;
-  const data = new DataOnDemand(facts, subject, right, truth, null);
+  const data = new DataOnDemand(facts, subject, null, right, truth, null);
   const given = SLIPS.map(slip => slip.values(data).map(({ value }) => value));
   const most = Math.max(...given.map(({ length }) => length));
   const inTurn = Array.from({ length: most }, (_, turn) => given.flatMap(values => values[turn] ?? []));
@@ -111,6 +111,7 @@ class DataOnDemand implements SlipData {
   readonly #facts: Facts;
   readonly #home: Facts;
   readonly #subject: Subject;
+  readonly #link: Stated | null;
   #count: SlipData['count'] | undefined;
   #values: SlipData['values'] | undefined;
   #formula: SlipData['formula'] | undefined;
@@ -119,6 +120,7 @@ class DataOnDemand implements SlipData {
   constructor(
     facts: Facts,
     subject: Subject,
+    stated: Stated | null,
     value: StatedValue,
     truth: Q.Quantity,
     before: StatedValue | null,
@@ -144,6 +146,11 @@ class DataOnDemand implements SlipData {
     this.#facts = facts;
     this.#home = home;
     this.#subject = subject;
+    this.#link = stated;
+  }
+
+  get numbers(): SlipData['numbers'] {
+    return this.#link === null || this.#link.isValue ? [] : numbersIn(this.#link.expression);
   }
 
   get count(): SlipData['count'] {
@@ -175,6 +182,14 @@ class DataOnDemand implements SlipData {
     const of = this.#facts.value(this.#subject.of);
     return of.ok ? of.quantity : null;
   }
+}
+
+function numbersIn(expression: Expression): readonly Q.Quantity[] {
+  const numbers: Q.Quantity[] = [];
+  visit(expression, part => {
+    if (part.kind === 'literal') numbers.push(part.quantity);
+  });
+  return numbers;
 }
 
 function lookedUp(home: Facts, key: string): ReturnType<SlipData['lookup']> {

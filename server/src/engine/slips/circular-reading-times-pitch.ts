@@ -1,7 +1,7 @@
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
-import { claimFrom, linearMark, rightReading } from './reading-parts.ts';
+import { claimFrom, linearMark, rightReading, turnMark } from './reading-parts.ts';
 import type { Slip } from './slip.ts';
 import { product, sum } from './sums.ts';
 
@@ -30,7 +30,7 @@ export const circularReadingTimesPitch: Slip = {
     return gives(
       claimFrom(data, sum(mark, product(drum, pitch))),
       () =>
-        `${numberWords(drum)} was multiplied by the pitch, which is a whole turn; one division counts ${inWords(data, division)}, ${inWords(data, mark)} + ${numberWords(drum)} × ${inWords(data, division)}`,
+        `${numberWords(drum)} was multiplied by the pitch, which is a whole turn; one division counts ${inWords(data, division)}, ${inWords(data, turnMark(data) ?? mark)} + ${numberWords(drum)} × ${inWords(data, division)}`,
     );
   },
 };

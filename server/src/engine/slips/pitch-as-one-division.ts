@@ -3,9 +3,9 @@ import * as S from '../scalar.ts';
 import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
-import { claimFrom, linearMark, rightReading } from './reading-parts.ts';
-import type { Slip } from './slip.ts';
-import { product, quotient, sum } from './sums.ts';
+import { claimFrom, linearMark, rightReading, turnMark } from './reading-parts.ts';
+import type { Slip, SlipData, SlipValue } from './slip.ts';
+import { product, quotient, same, sum } from './sums.ts';
 
 /** One division of the linear scale taken for the pitch, where a turn does not span just one. */
 export const pitchAsOneDivision: Slip = {
@@ -40,13 +40,34 @@ export const pitchAsOneDivision: Slip = {
         );
       default:
         if (rightReading(data) === null) return [];
-        return gives(
-          claimFrom(data, sum(linearMark(data), product(data.value('circular scale reading'), step))),
-          () => `one linear division of ${inWords(data, linear)} was taken for the pitch; ${turn()}`,
-        );
+        return [
+          ...gives(
+            claimFrom(data, sum(linearMark(data), product(data.value('circular scale reading'), step))),
+            () => `one linear division of ${inWords(data, linear)} was taken for the pitch; ${turn()}`,
+          ),
+          ...drumBegunAnew(data, turn),
+        ];
     }
   },
 };
+
+/** The drum added to a mark that it has passed within its turn, as if it began anew at each one. */
+function drumBegunAnew(data: SlipData, turn: () => string): readonly SlipValue[] {
+  const [mark, from] = [linearMark(data), turnMark(data)];
+  const drum = data.value('circular scale reading');
+  const division = data.vernier === 'none' ? data.value('circular scale division') : null;
+  if (mark === null || from === null || drum === null || division === null || same(mark, from)) return [];
+  // 3 mm + 44 × 0.01 mm begins at another mark.
+  const next = sum(mark, data.value('linear scale division'));
+  if (data.numbers.some(number => same(number, next))) return [];
+  const counts = (start: Q.Quantity): string =>
+    `${inWords(data, start)} + ${numberWords(drum)} × ${inWords(data, division)}`;
+  return gives(
+    claimFrom(data, sum(mark, product(drum, division))),
+    () =>
+      `the drum was added to ${inWords(data, mark)} as if it began anew there; ${turn()}, ${counts(from)}`,
+  );
+}
 
 function spansInWords(spanned: Q.Quantity): string {
   const isPart = S.compare(spanned.scalar, S.UNITY) === -1;

@@ -83,6 +83,12 @@ export function linearMark(data: SlipData): Maybe {
   return markOf(data.value('linear scale reading'), data.value('linear scale division'));
 }
 
+/** The mark from which the divisions of the drum count: the last one with its zero on the line, not each that a turn passes. */
+export function turnMark(data: SlipData): Maybe {
+  const mark = linearMark(data);
+  return (mark && lastMark(mark, data.value('pitch'))) ?? mark;
+}
+
 function coarseMark(data: SlipData, reading: Q.Quantity): Maybe {
   switch (data.vernier) {
     case 'on main scale':

@@ -68,6 +68,8 @@ export interface SlipData {
   readonly stated: Quantity;
   /** One in the last place stated, in base units; null for a fraction or a formula. */
   readonly place: Rational | null;
+  /** The numbers put in, where it is stated as a formula: 3 mm, 44 and 0.01 mm; empty for a value. */
+  readonly numbers: readonly Quantity[];
   /** The right value of another term in the same row; null where the block does not determine it. */
   value(term: SlipTerm): Quantity | null;
   /** N: how many divisions the fine scale has; null while open. */
