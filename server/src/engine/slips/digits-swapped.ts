@@ -47,8 +47,10 @@ interface Field {
 
 const MOST_DIGITS = 12;
 const SIXTY = R.rational(60);
+const MINUTE = R.rational(1, 60);
+const SECOND = R.multiply(MINUTE, MINUTE);
 
-/** The digits of a decimal; of an angle those of its degrees, minutes and seconds apart. */
+/** The digits of a decimal; of an angle those of its degrees, minutes and seconds apart, the last with its decimals. */
 function fieldsOf(data: SlipData, size: R.Rational, place: R.Rational): readonly Field[] {
   const unit = data.stated.unit;
   const places = unit === null ? R.terminatingPlaces(place) : decimalPlaces(place, unit.factor);
@@ -57,14 +59,22 @@ function fieldsOf(data: SlipData, size: R.Rational, place: R.Rational): readonly
   }
   if (data.truth.dimension.angle !== 1) return [];
   const degrees = R.floor(size);
-  const minutes = R.multiply(R.subtract(size, degrees), SIXTY);
-  const seconds = R.multiply(R.subtract(minutes, R.floor(minutes)), SIXTY);
-  const minute = R.rational(1, 60);
+  const minutes = R.subtract(size, degrees);
+  const whole: Field = { digits: wholePart(degrees), place: R.ONE, width: 1 };
+  const decimals = decimalPlaces(place, MINUTE);
+  if (decimals !== null) return [whole, lastField(minutes, place, decimals)];
+  const minute = wholePart(R.multiply(minutes, SIXTY));
+  const seconds = R.subtract(minutes, R.multiply(R.rational(minute), MINUTE));
   return [
-    { digits: wholePart(degrees), place: R.ONE, width: 1 },
-    { digits: wholePart(minutes), place: minute, width: 2 },
-    { digits: wholePart(seconds), place: R.multiply(minute, minute), width: 2 },
+    whole,
+    { digits: minute, place: MINUTE, width: 2 },
+    lastField(seconds, place, decimalPlaces(place, SECOND) ?? 0),
   ];
+}
+
+/** Minutes or seconds down to the last place: 32.7′ has the digits 327. */
+function lastField(part: R.Rational, place: R.Rational, decimals: number): Field {
+  return { digits: wholePart(R.divide(part, place) ?? R.ZERO), place, width: 2 + decimals };
 }
 
 function decimalPlaces(place: R.Rational, unit: R.Rational): number | null {

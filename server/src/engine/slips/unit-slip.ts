@@ -1,3 +1,4 @@
+import { toDecimalText } from '../decimal-text.ts';
 import { sameDimension } from '../dimension.ts';
 import * as Q from '../quantity.ts';
 import * as R from '../rational.ts';
@@ -6,7 +7,7 @@ import { type Unit, unitShown, unitWord } from '../unit.ts';
 import { exampleNote } from './example-note.ts';
 import { formulaNames, formulaWith } from './formula-names.ts';
 import { gives } from './gives.ts';
-import { inWords, inWordsOf } from './in-words.ts';
+import { inWords, inWordsOf, numberWords } from './in-words.ts';
 import { claimFrom, readingParts } from './reading-parts.ts';
 import type { Slip, SlipData, SlipTerm, SlipValue } from './slip.ts';
 import { difference, type Maybe, sum, times } from './sums.ts';
@@ -28,7 +29,13 @@ export const unitSlip: Slip = {
     '#                  ^^^^^^^^^^^^^^^^^^^ error wrong-value [unit-slip]',
   ),
   values(data) {
-    return [...inReading(data), ...inCorrection(data), ...inFormula(data), ...inWhole(data)];
+    return [
+      ...inReading(data),
+      ...inCorrection(data),
+      ...inHundredths(data),
+      ...inFormula(data),
+      ...inWhole(data),
+    ];
   },
 };
 
@@ -48,7 +55,7 @@ function mixing(data: SlipData): readonly (readonly [R.Rational, string])[] {
   return [
     [R.rational(60), '1° is 60′, and 1′ is 60″'],
     [R.rational(1, 60), '1° is 60′, and 1′ is 60″'],
-    [R.rational(60, 100), 'minutes are sixtieths of a degree, not hundredths'],
+    [R.rational(60, 100), MINUTES],
   ];
 }
 
@@ -88,6 +95,49 @@ function mixed(
     value,
     () => `${inWords(data, other)} stands where ${inWords(data, right)} belongs; ${reminder}`,
   );
+}
+
+/** The minutes of an angle written behind the point of its degrees, 72.47° for 72° 47′, or the seconds so behind minutes. */
+function inHundredths({ truth, stated, place }: SlipData): readonly SlipValue[] {
+  const value = S.realValue(truth.scalar);
+  if (stated.dimension.angle !== 1 || value === null || place === null) return [];
+  const parts = HUNDREDS.filter(({ of }) => R.compare(place, of) < 0 && isDecimalOf(place, of));
+  return parts.flatMap(({ of, finer, below, mark, reminder }) => {
+    const size = R.abs(value);
+    const whole = R.multiply(R.floor(R.divide(size, of)!), of);
+    const number = R.divide(R.subtract(size, whole), finer)!;
+    const rest = R.subtract(number, R.floor(number));
+    if (R.isZero(number) || !R.isInteger(R.multiply(rest, below))) return [];
+    // The seconds of degrees and minutes stand in the next two places.
+    const written = R.divide(R.add(R.floor(number), R.multiply(rest, HUNDREDTHS)), HUNDRED)!;
+    const wrong = R.add(whole, R.multiply(written, of));
+    return gives(
+      { ...truth, scalar: S.real(R.sign(value) < 0 ? R.negate(wrong) : wrong) },
+      () =>
+        `${numberWords(R.floor(number))}${mark.finer} was written as ${toDecimalText(R.divide(R.floor(number), HUNDRED)!, 2)}${mark.of}; ${reminder}`,
+    );
+  });
+}
+
+const SIXTY = R.rational(60);
+const HUNDRED = R.rational(100);
+const HUNDREDTHS = R.rational(60, 100);
+const MINUTE = R.rational(1, 60);
+const MINUTES = 'minutes are sixtieths of a degree, not hundredths';
+const HUNDREDS = [
+  { of: R.ONE, finer: MINUTE, below: SIXTY, mark: { of: '°', finer: '′' }, reminder: MINUTES },
+  {
+    of: MINUTE,
+    finer: R.multiply(MINUTE, MINUTE),
+    below: R.ONE,
+    mark: { of: '′', finer: '″' },
+    reminder: 'seconds are sixtieths of a minute, not hundredths',
+  },
+];
+
+function isDecimalOf(place: R.Rational, unit: R.Rational): boolean {
+  const places = R.divide(place, unit);
+  return places !== null && R.terminatingPlaces(places) !== null;
 }
 
 function fitsPlaces({ place }: SlipData, { scalar }: Q.Quantity): boolean {
@@ -130,6 +180,7 @@ const UNIT_TERMS: readonly SlipTerm[] = [
   'pitch',
 ];
 const MILLIMETRE = unitWord('mm')!;
+const ANGLES = ['deg', 'arcmin', 'arcsec'].flatMap(word => unitWord(word) ?? []);
 
 /** The number is right in a unit that the block uses, but another unit stands behind it. */
 function inWhole(data: SlipData): readonly SlipValue[] {
@@ -140,6 +191,7 @@ function inWhole(data: SlipData): readonly SlipValue[] {
     if (quantity?.unit) used.set(quantity.unit.symbol, quantity.unit);
   }
   if (stated.symbol === 'cm') used.set('mm', MILLIMETRE);
+  if (stated.dimension.angle === 1) for (const unit of ANGLES) used.set(unit.symbol, unit);
   used.delete(stated.symbol);
   return [...used.values()].flatMap(unit =>
     gives(
