@@ -227,7 +227,15 @@ describe('slips of the pen', () => {
   });
 
   it('move the point up to three places, but not that of nought', () => {
-    expect(numbersOf(powerOfTen, own('2.5', '25'))).toEqual(['25', '0.25', '250', '0.025', '2500', '0.0025']);
+    expect(numbersOf(powerOfTen, own('2.5', '25'))).toEqual(['25', '250', '2500']);
+    expect(numbersOf(powerOfTen, own('2.5', '25.0000'))).toEqual([
+      '25',
+      '0.25',
+      '250',
+      '0.025',
+      '2500',
+      '0.0025',
+    ]);
     expect(numbersOf(powerOfTen, own('0.02', '0.0'))).toEqual([]);
   });
 
