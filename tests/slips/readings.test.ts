@@ -186,12 +186,17 @@ describe('the closed position', () => {
     expect(numbersOf(closedDivisionAsRead, slipData({ ...calipers, truth: '-0.125 mm' }))).toEqual([]);
   });
 
-  it('goes no further than the zero error', () => {
+  it('is carried into a correction and a corrected reading, and no further', () => {
     const corrected = withTerms(
       { ...calipers, target: 'corrected reading', truth: '24.85 mm' },
       { 'zero error': '-0.15 mm' },
     );
-    expect(numbersOf(closedDivisionAsRead, slipData(corrected))).toEqual([]);
+    // 24.7 mm less 0.85 mm, and with 0.85 mm added.
+    expect(numbersOf(closedDivisionAsRead, slipData(corrected), 'mm')).toEqual(['23.85', '25.55']);
+    const correction = { ...corrected, target: 'zero correction', truth: '0.15 mm' };
+    expect(numbersOf(closedDivisionAsRead, slipData(correction), 'mm')).toEqual(['-0.85', '0.85']);
+    const observed = { ...corrected, target: 'observed reading', truth: '24.7 mm' };
+    expect(numbersOf(closedDivisionAsRead, slipData(observed), 'mm')).toEqual([]);
   });
 });
 

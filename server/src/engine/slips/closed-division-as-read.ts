@@ -6,6 +6,7 @@ import { gives } from './gives.ts';
 import { inWords, numberWords, withSign } from './in-words.ts';
 import type { Slip, SlipData, SlipValue } from './slip.ts';
 import { difference, type Maybe, opposite, same, size, sum, times } from './sums.ts';
+import { zeroCheck } from './zero-check.ts';
 
 /** The division of the closed position counted from the wrong end. */
 export const closedDivisionAsRead: Slip = {
@@ -22,21 +23,44 @@ export const closedDivisionAsRead: Slip = {
     '#            ^^^^^^^^^^^^ error wrong-value [closed-division-as-read]',
   ),
   values(data) {
-    const division = data.target === 'zero error' ? data.closed?.division : null;
-    const leastCount = data.value('least count');
-    if (!division || data.closed === null || leastCount === null) return [];
-    if (data.closed.vernierDivision !== null) return roundTheDrum(data);
-    const rest = data.count && R.subtract(data.count, division);
-    const asRead = times(leastCount, division);
-    const fromEnd = rest && times(leastCount, rest);
-    const right = size(data.truth);
-    if (same(right, fromEnd))
-      return eitherSign(asRead, right, () => shortOfZero(data, division, rest, leastCount));
-    if (same(right, asRead)) return eitherSign(fromEnd, right, () => pastZero(data, division, leastCount));
-    // Several checks have a mean, which no single division makes.
-    return isOddVernier(data) ? eitherSign(asRead, right, () => oddVernier(data, division)) : [];
+    const zeroError = zeroErrorBehind(data);
+    if (zeroError === null) return [];
+    return wrongErrors(data, zeroError).flatMap(({ value, because }) =>
+      gives(claimWith(data, zeroError, value), because),
+    );
   },
 };
+
+/** The zero error that a claim states or rests on; null for other claims, and where no closed position is recorded. */
+function zeroErrorBehind(data: SlipData): Maybe {
+  if (data.closed === null) return null;
+  if (data.target === 'zero error') return data.truth;
+  if (data.target === 'zero correction') return opposite(data.truth);
+  return zeroCheck(data)?.zeroError ?? null;
+}
+
+/** What a wrong zero error makes of the claim. */
+function claimWith(data: SlipData, zeroError: Q.Quantity, wrong: Q.Quantity): Maybe {
+  if (data.target === 'zero error') return wrong;
+  return data.target === 'zero correction' ? opposite(wrong) : sum(data.truth, difference(zeroError, wrong));
+}
+
+function wrongErrors(data: SlipData, zeroError: Q.Quantity): readonly SlipValue[] {
+  const division = data.closed?.division ?? null;
+  const leastCount = data.value('least count');
+  if (division === null || data.closed === null || leastCount === null) return [];
+  if (data.closed.vernierDivision !== null) return roundTheDrum(data, zeroError);
+  const rest = data.count && R.subtract(data.count, division);
+  const asRead = times(leastCount, division);
+  const fromEnd = rest && times(leastCount, rest);
+  const right = size(zeroError);
+  if (same(right, fromEnd))
+    return eitherSign(asRead, right, () => shortOfZero(data, zeroError, division, rest, leastCount));
+  if (same(right, asRead))
+    return eitherSign(fromEnd, right, () => pastZero(data, zeroError, division, leastCount));
+  // Several checks have a mean, which no single division makes.
+  return isOddVernier(data) ? eitherSign(asRead, right, () => oddVernier(data, zeroError, division)) : [];
+}
 
 /** A count that is the right one anyway makes no slip: then only the sign is wrong. */
 function eitherSign(counted: Maybe, right: Maybe, because: () => string): readonly SlipValue[] {
@@ -45,16 +69,17 @@ function eitherSign(counted: Maybe, right: Maybe, because: () => string): readon
 }
 
 /** With a vernier on the drum the position as read is a whole turn away from the right one. */
-function roundTheDrum(data: SlipData): readonly SlipValue[] {
+function roundTheDrum(data: SlipData, zeroError: Q.Quantity): readonly SlipValue[] {
   const pitch = data.value('pitch');
-  const counted = S.sign(data.truth.scalar) === -1 ? sum(data.truth, pitch) : difference(data.truth, pitch);
+  const counted = S.sign(zeroError.scalar) === -1 ? sum(zeroError, pitch) : difference(zeroError, pitch);
   const because = (): string =>
-    `the division was counted from the wrong end; the closed screw stands ${inWords(data, size(data.truth) ?? data.truth)} from nought, so the zero error is ${withSign(data, data.truth)}`;
-  return eitherSign(counted, size(data.truth), because);
+    `the division was counted from the wrong end; the closed screw stands ${inWords(data, size(zeroError) ?? zeroError)} from nought, so the zero error is ${withSign(data, zeroError)}`;
+  return eitherSign(counted, size(zeroError), because);
 }
 
 function shortOfZero(
   data: SlipData,
+  zeroError: Q.Quantity,
   division: R.Rational,
   rest: R.Rational | null,
   leastCount: Q.Quantity,
@@ -62,20 +87,26 @@ function shortOfZero(
   const [k, N, left] = [division, data.count, rest].map(number =>
     number === null ? '' : numberWords(number),
   );
-  const minus = S.sign(data.truth.scalar) === -1 ? '-' : '';
+  const minus = S.sign(zeroError.scalar) === -1 ? '-' : '';
   const where = minus === '' ? 'with this vernier' : 'short of nought';
-  return `division ${k} was counted as it is read, but ${where} ${N} - ${k} = ${left} divisions count, so the zero error is ${minus}${left} × ${inWords(data, leastCount)}`;
+  const which = data.target === 'zero error' ? '' : ' of the closed position';
+  return `division ${k}${which} was counted as it is read, but ${where} ${N} - ${k} = ${left} divisions count, so the zero error is ${minus}${left} × ${inWords(data, leastCount)}`;
 }
 
-function pastZero(data: SlipData, division: R.Rational, leastCount: Q.Quantity): string {
+function pastZero(
+  data: SlipData,
+  zeroError: Q.Quantity,
+  division: R.Rational,
+  leastCount: Q.Quantity,
+): string {
   const k = numberWords(division);
-  const minus = S.sign(data.truth.scalar) === -1 ? '-' : '';
+  const minus = S.sign(zeroError.scalar) === -1 ? '-' : '';
   return `${k} was taken from ${data.count === null ? 'N' : numberWords(data.count)}, but here the ${k} divisions count as they are, so the zero error is ${minus}${k} × ${inWords(data, leastCount)}`;
 }
 
-function oddVernier(data: SlipData, division: R.Rational): string {
+function oddVernier(data: SlipData, zeroError: Q.Quantity, division: R.Rational): string {
   const k = numberWords(division);
-  return `on this vernier line ${k} does not stand for ${k} least counts; the closed position is the one from which ${k} vernier divisions lead to a main mark, ${withSign(data, data.truth)}`;
+  return `on this vernier line ${k} does not stand for ${k} least counts; the closed position is the one from which ${k} vernier divisions lead to a main mark, ${withSign(data, zeroError)}`;
 }
 
 function isOddVernier(data: SlipData): boolean {
