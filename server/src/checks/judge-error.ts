@@ -2,6 +2,7 @@ import type { Facts } from '../language/facts.ts';
 import type { Claim, Link, Stated } from '../language/measurement.ts';
 import type { Judging } from './judge.ts';
 import { placeOf } from './link-value.ts';
+import { findSlip } from './slip-search.ts';
 import { errorAgrees, statedError } from './stated-error.ts';
 
 /** Compares what stands behind ± with the worst-case error of the value: `rho = 7.80 g/cm^3 ± 0.11 g/cm^3`. */
@@ -35,15 +36,16 @@ export function judgeError(
     return;
   }
   if (agrees) return;
+  const value = { quantity: written.quantity, place: placeOf(stated.error) };
   judging.verdicts.push({
     block,
     claim,
     link,
     span: link.span,
     kind: 'wrong',
-    stated: { quantity: written.quantity, place: placeOf(stated.error) },
+    stated: value,
     truth: truth.quantity,
     part: 'error',
-    slip: null,
+    slip: findSlip(facts, { ...claim, subject: error.subject }, stated, value, truth.quantity, null),
   });
 }

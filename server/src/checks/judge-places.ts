@@ -9,6 +9,7 @@ import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
 import { EXACT_PLACES, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Judging } from './judge.ts';
+import { placeOf } from './link-value.ts';
 import { isInParts } from './smallest-part.ts';
 import { isTenfold } from './typed-number.ts';
 
@@ -32,9 +33,19 @@ export function judgePlaces(
   const placesOf = (places: number): R.Rational => R.multiply(R.powerInteger(R.TEN, -places)!, one);
   if (wanted.least !== null && R.compare(place, placesOf(wanted.least)) > 0) {
     push(judging, at, stated, value, truth, 'few', wanted.least, wanted.least);
-  } else if (wanted.most !== null && R.compare(place, placesOf(wanted.most)) < 0) {
+  } else if (
+    wanted.most !== null &&
+    R.compare(place, placesOf(wanted.most)) < 0 &&
+    !endsWithError(at.claim.subject, stated, place)
+  ) {
     push(judging, at, stated, value, truth, 'many', wanted.most, wanted.least ?? wanted.most);
   }
+}
+
+/** A reading may end where its error does: 3.140 mm ± 0.005 mm. */
+function endsWithError(subject: Subject, { error }: Stated, place: R.Rational): boolean {
+  const last = error === null || !isReading(subject) ? null : placeOf(error);
+  return last !== null && R.compare(place, last) >= 0;
 }
 
 /** An angle in parts is only said to have too few: where it rounds a mean more coarsely than the least count. */
