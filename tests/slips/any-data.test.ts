@@ -127,7 +127,7 @@ const anyData: fc.Arbitrary<SlipData> = fc
     values: fc.array(value, { maxLength: 15 }),
     formula: fc.option(formula),
     names: fc.record({ D: value, a: value, b: value, r: value }),
-    errorTerms: fc.array(fc.record({ size: value, power: count }), { maxLength: 4 }),
+    errorTerms: fc.array(fc.record({ size: value, power: count, once: value }), { maxLength: 4 }),
     numbers: fc.array(value, { maxLength: 4 }),
     before: fc.option(fc.record({ value, place })),
   })

@@ -47,7 +47,12 @@ describe('radius for diameter', () => {
 
 describe('errors', () => {
   const shares = (...terms: readonly (readonly [string, number | null])[]) =>
-    terms.map(([size, power]) => ({ size: q(size), power: power === null ? null : R.rational(power) }));
+    terms.map(([text, by]) => {
+      const size = q(text);
+      const power = by === null ? null : R.rational(by);
+      const once = power === null ? size : { ...size, scalar: S.divide(size.scalar, S.real(R.abs(power)))! };
+      return { size, power, once };
+    });
 
   it('with a power left out, all of them or each', () => {
     const data = slipData({

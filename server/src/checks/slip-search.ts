@@ -1,22 +1,18 @@
 import { NO_VALUE, visit } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
 import type * as Q from '../engine/quantity.ts';
-import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import { SLIPS } from '../engine/slips/all.ts';
-import type { SlipData, SlipErrorTerm, SlipTerm } from '../engine/slips/slip.ts';
+import type { SlipData, SlipTerm } from '../engine/slips/slip.ts';
 import { evaluateIn } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
 import { fineCount } from '../language/facts-divisions.ts';
-import { errorTerms } from '../language/facts-error.ts';
 import { definitionExpression, definitionOf } from '../language/facts-own.ts';
 import { valuesOf } from '../language/facts-statistics.ts';
-import { leafError } from '../language/leaf-error.ts';
-import { type LeafPower, leafPowers } from '../language/leaf-powers.ts';
 import type { Claim, RowNumber, Stated, Subject } from '../language/measurement.ts';
-import { subjectKey } from '../language/names.ts';
 import type { DivisionTerm } from '../language/term-names.ts';
 import { agrees, comparable, isError, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
+import { errorShares } from './slip-error-shares.ts';
 import type { NamedSlip } from './verdict.ts';
 
 /**
@@ -269,24 +265,4 @@ function listOf(facts: Facts, subject: Subject): readonly Q.Quantity[] {
         : null;
   const values = valuesOf(facts, of);
   return values.ok ? values.values : [];
-}
-
-/** The shares of letters under a root, which have no size but as parts of the whole. */
-function relativeShares(powers: readonly LeafPower[]): readonly SlipErrorTerm[] {
-  return powers.flatMap(({ leaf, power }) => {
-    const error = leafError(leaf, 'relative');
-    if (!error.ok) return [];
-    const scalar = S.multiply(error.quantity.scalar, S.real(R.abs(power)));
-    return [{ size: { ...error.quantity, scalar, unit: null }, power }];
-  });
-}
-
-function errorShares(facts: Facts, of: Subject): readonly SlipErrorTerm[] {
-  const terms = errorTerms(facts, of, 'worst');
-  const powers = leafPowers(facts, of, 0);
-  if (!terms.ok) return powers === null ? [] : relativeShares([...powers.values()]);
-  return terms.terms.map(({ leaf, size }) => ({
-    size,
-    power: powers?.get(`${leaf.facts.index}:${subjectKey(leaf.subject)}`)?.power ?? null,
-  }));
 }

@@ -4,13 +4,20 @@ import * as Q from './quantity.ts';
 import * as R from './rational.ts';
 import { unitWord } from './unit.ts';
 
+/** Whether d(a^n) is n a^(n-1) da, or what those make of it who forget n. */
+export type PowersCount = 'count' | 'are left out';
+
 /**
  * How a formula changes with one of its names: ∂f/∂x as a formula again, by the rules of differentiation.
  *
  * Exact, never a difference quotient. An angle is differentiated in radians, so that d sin θ = cos θ dθ / 1 rad.
  * Null where there is no derivative to write down (mod).
  */
-export function derivative(expression: Expression, key: string): Expression | null {
+export function derivative(
+  expression: Expression,
+  key: string,
+  powers: PowersCount = 'count',
+): Expression | null {
   if (!namesIn(expression).has(key)) return NOUGHT;
   switch (expression.kind) {
     case 'literal':
@@ -19,31 +26,31 @@ export function derivative(expression: Expression, key: string): Expression | nu
     case 'name':
       return expression.key === key ? UNITY : NOUGHT;
     case 'negate':
-      return over(derivative(expression.of, key), inner => ({ kind: 'negate', of: inner }));
+      return over(derivative(expression.of, key, powers), inner => ({ kind: 'negate', of: inner }));
     case 'measured':
-      return over(derivative(expression.of, key), inner => ({
+      return over(derivative(expression.of, key, powers), inner => ({
         kind: 'measured',
         of: inner,
         unit: expression.unit,
       }));
     case 'add':
     case 'subtract': {
-      const left = derivative(expression.left, key);
-      const right = derivative(expression.right, key);
+      const left = derivative(expression.left, key, powers);
+      const right = derivative(expression.right, key, powers);
       if (left === null || right === null) return null;
       if (isNought(right)) return left;
       if (isNought(left)) return expression.kind === 'add' ? right : { kind: 'negate', of: right };
       return { kind: expression.kind, left, right };
     }
     case 'multiply': {
-      const left = derivative(expression.left, key);
-      const right = derivative(expression.right, key);
+      const left = derivative(expression.left, key, powers);
+      const right = derivative(expression.right, key, powers);
       if (left === null || right === null) return null;
       return plus(times(left, expression.right), times(expression.left, right));
     }
     case 'divide': {
-      const left = derivative(expression.left, key);
-      const right = derivative(expression.right, key);
+      const left = derivative(expression.left, key, powers);
+      const right = derivative(expression.right, key, powers);
       if (left === null || right === null) return null;
       const first = isNought(left) ? NOUGHT : divided(left, expression.right);
       if (isNought(right)) return first;
@@ -55,27 +62,32 @@ export function derivative(expression: Expression, key: string): Expression | nu
     case 'power': {
       // Exponents are plain numbers: d(a^n) = n a^(n-1) da.
       if (namesIn(expression.exponent).has(key)) return null;
-      const base = derivative(expression.base, key);
+      const base = derivative(expression.base, key, powers);
       if (base === null) return null;
       const lower: Expression = { kind: 'subtract', left: expression.exponent, right: UNITY };
-      return times(times(expression.exponent, power(expression.base, lower)), base);
+      const factor = powers === 'count' ? expression.exponent : UNITY;
+      return times(times(factor, power(expression.base, lower)), base);
     }
     case 'call':
-      return ofCall(expression, key);
+      return ofCall(expression, key, powers);
   }
 }
 
-function ofCall(expression: Extract<Expression, { readonly kind: 'call' }>, key: string): Expression | null {
+function ofCall(
+  expression: Extract<Expression, { readonly kind: 'call' }>,
+  key: string,
+  powers: PowersCount,
+): Expression | null {
   const [argument] = expression.arguments;
   if (argument === undefined) return null;
-  const inner = derivative(argument, key);
+  const inner = derivative(argument, key, powers);
   if (inner === null) return null;
   const call = (name: typeof expression.name): Expression => ({ kind: 'call', name, arguments: [argument] });
   const square = power(argument, TWO);
   const root = (of: Expression): Expression => ({ kind: 'call', name: 'sqrt', arguments: [of] });
   switch (expression.name) {
     case 'sqrt':
-      return divided(inner, times(TWO, expression));
+      return divided(inner, powers === 'count' ? times(TWO, expression) : expression);
     case 'sin':
       return divided(times(call('cos'), inner), RADIAN);
     case 'cos':
@@ -96,7 +108,7 @@ function ofCall(expression: Extract<Expression, { readonly kind: 'call' }>, key:
     case 'mean': {
       let sum: Expression = NOUGHT;
       for (const part of expression.arguments) {
-        const changed = derivative(part, key);
+        const changed = derivative(part, key, powers);
         if (changed === null) return null;
         sum = plus(sum, changed);
       }

@@ -1,4 +1,4 @@
-import { derivative } from '../engine/derivative.ts';
+import { derivative, type PowersCount } from '../engine/derivative.ts';
 import { sameDimension } from '../engine/dimension.ts';
 import { namesIn } from '../engine/evaluation.ts';
 import type { Expression } from '../engine/expression.ts';
@@ -123,10 +123,11 @@ export function errorTerms(
   facts: Facts,
   of: Subject,
   mode: ErrorMode,
+  powers: PowersCount = 'count',
 ):
   | { readonly ok: true; readonly terms: readonly ErrorTerm[] }
   | { readonly ok: false; readonly answer: Answer } {
-  const gradient = gradientOf(facts, of);
+  const gradient = gradientOf(facts, of, powers);
   if (!gradient.ok) return gradient;
   const terms: ErrorTerm[] = [];
   for (const { leaf, slope } of gradient.gradient.values()) {
@@ -191,7 +192,12 @@ export function formulaOf(facts: Facts, subject: Subject): Expression | null {
 }
 
 /** ∂(subject)/∂x for every measured thing x that it rests on, by the chain rule. */
-export function gradientOf(facts: Facts, of: Subject, depth = 0): GradientAnswer {
+export function gradientOf(
+  facts: Facts,
+  of: Subject,
+  powers: PowersCount = 'count',
+  depth = 0,
+): GradientAnswer {
   if (depth > 20) return NONE;
   const owner = ownerOf(facts, of);
   if (owner === null) return { ok: false, answer: REPORTED };
@@ -207,7 +213,7 @@ export function gradientOf(facts: Facts, of: Subject, depth = 0): GradientAnswer
   const total = new Map<string, { leaf: Leaf; slope: Q.Quantity }>();
   for (const key of namesIn(formula)) {
     const named = inner.measurement.subjects.get(key);
-    const slope = derivative(formula, key);
+    const slope = derivative(formula, key, powers);
     if (named === undefined || slope === null)
       return {
         ok: false,
@@ -218,7 +224,7 @@ export function gradientOf(facts: Facts, of: Subject, depth = 0): GradientAnswer
     const value = evaluateIn(inner, slope);
     if (!value.ok) return { ok: false, answer: value };
     if (S.isZero(value.quantity.scalar)) continue;
-    const below = gradientOf(inner, named, depth + 1);
+    const below = gradientOf(inner, named, powers, depth + 1);
     if (!below.ok) return below;
     for (const [name, part] of below.gradient) {
       const product = Q.multiply(value.quantity, part.slope);

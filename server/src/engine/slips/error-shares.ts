@@ -6,8 +6,10 @@ import { type Maybe, product, quotient, sum } from './sums.ts';
 /** One measured thing's share in the claimed error, in the kind that is claimed: absolute, relative or per cent. */
 export interface ErrorShare {
   readonly size: NonNullable<Maybe>;
-  /** The power's size; 1 where the formula is no product of powers. */
-  readonly power: R.Rational;
+  /** The power's size; null where the formula is no product of powers. */
+  readonly power: R.Rational | null;
+  /** The share without any power. */
+  readonly once: NonNullable<Maybe>;
 }
 
 const ADDED_UP = new Set(['absolute error', 'relative error', 'percentage error']);
@@ -26,11 +28,11 @@ export function errorShares(data: SlipData): readonly ErrorShare[] {
   if (how === null || errorTerms.length === 0 || errorTerms.length > MOST_SHARES) return [];
   const sizes = errorTerms.map(term => term.size);
   const scale = quotient(truth, how === 'sum' ? sum(...sizes) : rootOfSquares(sizes));
-  return errorTerms.flatMap(({ size, power }) => {
-    const share = product(scale, size);
-    return share === null
-      ? []
-      : [{ size: { ...share, unit: truth.unit }, power: power === null ? R.ONE : R.abs(power) }];
+  return errorTerms.flatMap(({ size, power, once }) => {
+    const [share, without] = [product(scale, size), product(scale, once)];
+    if (share === null || without === null) return [];
+    const unit = truth.unit;
+    return [{ size: { ...share, unit }, power: power && R.abs(power), once: { ...without, unit } }];
   });
 }
 

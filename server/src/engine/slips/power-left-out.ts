@@ -4,7 +4,7 @@ import { exampleNote } from './example-note.ts';
 import { gives } from './gives.ts';
 import { inWords, numberWords } from './in-words.ts';
 import type { Slip, SlipData } from './slip.ts';
-import { type Maybe, times } from './sums.ts';
+import { type Maybe, same } from './sums.ts';
 
 /** A relative error that was not multiplied by the power of its quantity. */
 export const powerLeftOut: Slip = {
@@ -22,12 +22,12 @@ export const powerLeftOut: Slip = {
   ),
   values(data) {
     const shares = errorShares(data);
-    const powered = shares.filter(share => !R.equals(share.power, R.ONE));
+    const powered = shares.filter(share => !same(share.size, share.once));
     if (powered.length === 0) return [];
     const without = (left: readonly ErrorShare[]): Maybe =>
       combined(
         data,
-        shares.map(share => (left.includes(share) ? withoutPower(share) : share.size)),
+        shares.map(share => (left.includes(share) ? share.once : share.size)),
       );
     const because = (): string => whatCounts(data, shares);
     return [
@@ -37,16 +37,12 @@ export const powerLeftOut: Slip = {
   },
 };
 
-function withoutPower({ size, power }: ErrorShare): Maybe {
-  const inverse = R.reciprocal(power);
-  return inverse && times(size, inverse);
-}
-
 function whatCounts(data: SlipData, shares: readonly ErrorShare[]): string {
-  const parts = shares.map(share => {
-    const once = inWords(data, withoutPower(share) ?? share.size);
-    return R.equals(share.power, R.ONE) ? once : `${numberWords(share.power)} × ${once}`;
-  });
+  const parts = shares.map(({ size, power, once }) =>
+    power === null || R.equals(power, R.ONE)
+      ? inWords(data, size)
+      : `${numberWords(power)} × ${inWords(data, once)}`,
+  );
   const rule = 'each error counts as often as the power of its quantity says';
   return combination(data) === 'sum' ? `${rule}, ${parts.join(' + ')}` : rule;
 }

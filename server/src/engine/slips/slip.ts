@@ -52,10 +52,14 @@ export type SlipTerm =
   | 'observed reading'
   | 'corrected reading';
 
-/** One measured thing's share of an error: |∂f/∂x|·Δx, with the power of x where the formula is a product of powers. */
+/**
+ * One measured thing's share of an error: |∂f/∂x|·Δx, with the power of x where the formula is a product of powers, and
+ * what is left of the share where every power is left out of it.
+ */
 export interface SlipErrorTerm {
   readonly size: Quantity;
   readonly power: Rational | null;
+  readonly once: Quantity;
 }
 
 /** A claim that went wrong, with the same data that the right value comes from. */
