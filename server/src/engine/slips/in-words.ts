@@ -8,6 +8,7 @@ import type { SlipData } from './slip.ts';
 /** Places and figures that a sentence for a student can bear. */
 const MOST_PLACES = 6;
 const FIGURES = 4;
+const MOST_BELOW = R.rational(1000);
 const ARCSEC = unitWord('arcsec')!;
 
 /** A value within a sentence, in the unit that the student used: `0.06 mm`, `28° 15′`, `w/(2k)`. */
@@ -17,7 +18,7 @@ export function inWords(data: SlipData, q: Q.Quantity): string {
     const angle = sexagesimal(q);
     if (angle !== null) return angle;
   }
-  return decimalWords(q, unit);
+  return decimalWords(data, q, unit);
 }
 
 /** A value with more places than are stated, for a sentence about rounding: `2.04567 cm` beside 2.05. */
@@ -34,12 +35,12 @@ export function inFull(data: SlipData, q: Q.Quantity): string {
 
 /** A value in a unit of the sentence's own choosing. */
 export function inWordsOf(q: Q.Quantity, unit: Unit): string {
-  return decimalWords(q, unit);
+  return decimalWords(null, q, unit);
 }
 
 /** A value of a formula in the unit that it was recorded in, whatever the result is in. */
 export function inOwnUnit(q: Q.Quantity): string {
-  return decimalWords(q, q.unit ?? likelyBaseUnits(q.dimension));
+  return decimalWords(null, q, q.unit ?? likelyBaseUnits(q.dimension));
 }
 
 /** A reading or a zero error, which shows how finely it was read: `27.20 mm` where the least count is 0.05 mm. */
@@ -51,7 +52,9 @@ export function readingInWords(data: SlipData, q: Q.Quantity): string {
   const places = value === null ? null : R.terminatingPlaces(value);
   const least = leastPlaces(data, unit);
   const isWhole = value === null || unit === null || places === null || least === null;
-  return isWhole || least <= places || text !== decimalWords(q, unit) ? text : Q.shownDecimal(q, unit, least);
+  return isWhole || least <= places || text !== decimalWords(data, q, unit)
+    ? text
+    : Q.shownDecimal(q, unit, least);
 }
 
 /** The decimal places of the least count in a unit; null where it has no end in it, or is not known. */
@@ -90,14 +93,44 @@ function unitFor(data: SlipData, q: Q.Quantity): Unit | null {
   return plain.symbol === '' ? null : plain;
 }
 
-function decimalWords(q: Q.Quantity, unit: Unit | null): string {
+function decimalWords(data: SlipData | null, q: Q.Quantity, unit: Unit | null): string {
   const number = (unit === null ? null : Q.inUnit(q, unit)) ?? q.scalar;
   const value = S.realValue(number);
   // Letters bring their unit with them.
   if (value === null) return S.scalarText(q.scalar);
   const shown = unit === null ? '' : unitShown(unit);
   const gap = shown === '' || /^[°′″](?![A-Za-z])/.test(shown) ? '' : ' ';
-  return `${numberText(value, S.isExact(number))}${gap}${shown}`;
+  const isExact = S.isExact(number);
+  const fraction = isExact && data !== null && mayShowFractions(data) ? fractionText(value) : null;
+  const text = fraction ?? numberText(value, isExact);
+  return `${text}${gap}${shown}`;
+}
+
+/** Beside a fraction or a formula of a reading the steps of the scale are told exactly. */
+function mayShowFractions({ place, target }: SlipData): boolean {
+  return place === null && (READ.has(target) || target.endsWith(' division'));
+}
+
+const READ = new Set([
+  'least count',
+  'pitch',
+  'zero error',
+  'zero correction',
+  'observed reading',
+  'corrected reading',
+  'vernier scale reading',
+]);
+
+/** `2 29/128`, beside what is no decimal; null where a decimal ends soon, or the fraction is a long one. */
+function fractionText(value: R.Rational): string | null {
+  const places = R.terminatingPlaces(value);
+  const below = R.rational(R.denominator(value));
+  if ((places !== null && places <= MOST_PLACES) || R.compare(below, MOST_BELOW) > 0) return null;
+  const size = R.abs(value);
+  const whole = R.floor(size);
+  const part = R.toFractionText(R.subtract(size, whole));
+  const sign = R.sign(value) < 0 ? '-' : '';
+  return R.isZero(whole) ? `${sign}${part}` : `${sign}${R.toFractionText(whole)} ${part}`;
 }
 
 function numberText(value: R.Rational, exact: boolean): string {
