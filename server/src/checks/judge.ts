@@ -205,8 +205,12 @@ function judgeWrong(
       return 'carried';
     }
   }
-  const slip = findSlip(facts, claim, stated, value, truth, link.before) ?? slipOnWrongValues(judging, link);
-  judging.verdicts.push({ ...at, kind: 'wrong', stated: value, truth, part: 'value', slip });
+  const slip = findSlip(facts, claim, stated, value, truth, link.before);
+  // What went wrong with the zero error is told there, and something else went wrong on top of it.
+  const isZero = claim.subject.kind === 'term' && claim.subject.term === 'zero error';
+  const isTold = slip?.slip.name === 'closed-division-as-read' && !isZero;
+  const onTop = slip === null || isTold ? slipOnWrongValues(judging, link) : null;
+  judging.verdicts.push({ ...at, kind: 'wrong', stated: value, truth, part: 'value', slip: onTop ?? slip });
   return 'wrong';
 }
 

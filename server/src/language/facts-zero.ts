@@ -7,7 +7,7 @@ import * as S from '../engine/scalar.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
-import { division } from './facts-divisions.ts';
+import { division, leastCount } from './facts-divisions.ts';
 import { scaleReading } from './facts-reading.ts';
 import type { Closed, ClosedPosition, RowNumber } from './measurement.ts';
 import type { ComputedTerm } from './term-names.ts';
@@ -57,7 +57,7 @@ export function zeroError(facts: Facts): Answer {
   if (closed.length > 0) {
     const values: Q.Quantity[] = [];
     for (const check of closed) {
-      const value = closedValue(facts, check);
+      const value = underWrongCount(facts, check, closedValue(facts, check));
       if (!value.ok) return value;
       values.push(value.quantity);
     }
@@ -77,6 +77,17 @@ export function zeroError(facts: Facts): Answer {
   return missing(
     'nothing in this block determines the zero error: record how the closed instrument stands (`closed: zeros coincide`, `closed: vernier zero right, division …`) or the zero error (`zero error: …`)',
   );
+}
+
+/** Where a wrong least count is followed up, a closed position stands for as many of it as of the right one. */
+function underWrongCount(facts: Facts, { position }: Closed, value: Answer): Answer {
+  const wrong = facts.override({ kind: 'term', term: 'least count', row: null, block: null });
+  const right = wrong === null || position.kind !== 'division' ? null : leastCount(facts);
+  if (!value.ok || wrong === null || !right?.ok) return value;
+  // With a vernier on the drum both have their own step.
+  if (position.kind === 'division' && position.vernierDivision !== null) return value;
+  const count = S.divide(value.quantity.scalar, right.quantity.scalar);
+  return count === null ? value : computed({ ...value.quantity, scalar: S.multiply(count, wrong.scalar) });
 }
 
 /** What is added to every reading: the negative of the zero error. */
