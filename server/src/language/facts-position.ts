@@ -102,6 +102,16 @@ function vernierScaleReading(facts: Facts, row: RowNumber): Answer {
   return computed({ ...share.quantity, scalar: S.subtract(share.quantity.scalar, passed) });
 }
 
+/** MSR + VSR where a wrong vernier scale reading is followed up; null where none is. */
+export function byWrongShare(facts: Facts, row: RowNumber): Answer | null {
+  const share = facts.override({ kind: 'term', term: 'vernier scale reading', row, block: null });
+  if (share === null || facts.scales().vernierBase !== 'main') return null;
+  if (!readingsOf(facts, row).has('main scale reading')) return null;
+  const mark = facts.term('main scale reading', row);
+  const sum = mark.ok ? Q.add(mark.quantity, share) : null;
+  return sum?.ok ? computed(sum.quantity) : null;
+}
+
 /** The observables that a known reading makes: which mark, which line. Only where nothing was recorded. */
 function fromReading(facts: Facts, term: ObservableTerm, row: RowNumber): Answer {
   const lack = missing(

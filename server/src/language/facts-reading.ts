@@ -215,11 +215,25 @@ function byLeastCount(facts: Facts, readings: Readings): Answer {
   if (!at.ok) return at;
   if (!count.ok) return count;
   if (!least.ok) return least;
-  const share = Q.multiply(count.quantity, least.quantity);
+  const share = Q.multiply(stepsOf(facts, count.quantity), least.quantity);
   const sum = share.ok ? Q.add(at.quantity, share.quantity) : share;
   return sum.ok
     ? computed(sum.quantity)
     : lacking({ kind: 'trouble', trouble: sum.trouble, span: mark.valueSpan });
+}
+
+/** How many least counts a line or a division stands for: N - n where each line of the vernier counts one less than the one before. */
+function stepsOf(facts: Facts, line: Q.Quantity): Q.Quantity {
+  const { hasCircular, vernierLines } = facts.scales();
+  const share = hasCircular ? null : ratio(facts, 'vernier', 'main');
+  const known = share === null || vernierLines === null ? null : wholeOffset(share, vernierLines);
+  if (known === null || vernierLines === null || isForward(facts, known.offset, line.scalar)) return line;
+  return { ...line, scalar: S.subtract(vernierLines, line.scalar) };
+}
+
+/** Whether line n stands for n least counts: its division is the shorter one, or the numbers run backward. */
+function isForward({ measurement }: Facts, offset: 1 | -1, line: S.Scalar): boolean {
+  return (offset === -1) !== measurement.runsBackward || S.isZero(line);
 }
 
 /** Letters for numbers: the mark plus n least counts where the lettered vernier or screw allows it. */
@@ -244,8 +258,7 @@ function letteredReading(facts: Facts, readings: Readings, mark: Q.Quantity): An
       return missing('these letters do not say which line stands for which step: give the scales in numbers');
     const steps = S.divide(S.multiply(line.quantity.scalar, base), vernierLines);
     if (steps === null) return REPORTED;
-    const forward =
-      (known.offset === -1) !== facts.measurement.runsBackward || S.isZero(line.quantity.scalar);
+    const forward = isForward(facts, known.offset, line.quantity.scalar);
     scalar = S.add(scalar, forward ? steps : S.subtract(base, steps));
   }
   return computed({ ...mark, scalar });

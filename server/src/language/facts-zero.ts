@@ -8,6 +8,7 @@ import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
 import { evaluateIn } from './evaluate-in.ts';
 import type { Facts } from './facts.ts';
 import { division, leastCount } from './facts-divisions.ts';
+import { byWrongShare } from './facts-position.ts';
 import { scaleReading } from './facts-reading.ts';
 import type { Closed, ClosedPosition, RowNumber } from './measurement.ts';
 import type { ComputedTerm } from './term-names.ts';
@@ -101,7 +102,7 @@ export function zeroCorrection(facts: Facts): Answer {
 
 /** What the scales show; as given where they are not read; else the corrected reading with the zero error put back. */
 export function observedReading(facts: Facts, row: RowNumber): Answer {
-  const read = scaleReading(facts, row);
+  const read = byWrongShare(facts, row) ?? scaleReading(facts, row);
   if (read.ok || read.lack.kind !== 'missing' || row !== null) return read;
   const direct = given(facts, 'observed reading');
   if (direct !== null) return direct;
