@@ -3,7 +3,7 @@ import * as Q from '../quantity.ts';
 import * as R from '../rational.ts';
 import * as S from '../scalar.ts';
 import type { SlipData } from './slip.ts';
-import { difference, type Maybe, product, sum } from './sums.ts';
+import { difference, type Maybe, product, same, sum } from './sums.ts';
 
 /** The observed reading as a coarse mark and what the fine scale adds to it. */
 export interface ReadingParts {
@@ -53,7 +53,10 @@ export function claimFrom(data: SlipData, reading: Maybe): Maybe {
     case 'observed reading':
       return reading;
     case 'corrected reading':
-      return difference(reading, data.value('zero error'));
+      // Where the right reading is put in, another part of the claim went wrong.
+      return putsIn(data, data.value('observed reading'))
+        ? null
+        : difference(reading, data.value('zero error'));
     case 'vernier scale reading': {
       const right = data.value('observed reading');
       return difference(reading, right && coarseMark(data, right));
@@ -61,6 +64,14 @@ export function claimFrom(data: SlipData, reading: Maybe): Maybe {
     default:
       return null;
   }
+}
+
+/** Whether a value stands in the formula of the claim: 4.81 in `4.81 - 0.46`. */
+function putsIn({ numbers, stated }: SlipData, value: Maybe): boolean {
+  const number = value && stated.unit && Q.inUnit(value, stated.unit);
+  return numbers.some(
+    put => same(put, value) || (number && isPlain(put.dimension) && S.equals(put.scalar, number)),
+  );
 }
 
 /** What the vernier slides along, one division of it: S, or a division of the drum. */
