@@ -16,6 +16,7 @@ import { judgePlaces } from './judge-places.ts';
 import { linkValue } from './link-value.ts';
 import { roundsWithin } from './numbers-put-in.ts';
 import { isWithinData, restates } from './restated.ts';
+import { isRoundedToTens } from './rounded-to-tens.ts';
 import { findSlip } from './slip-search.ts';
 import { valueTimes } from './truth.ts';
 import type { NamedSlip, Verdict } from './verdict.ts';
@@ -144,6 +145,7 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
       ? 'right'
       : 'rounded';
   }
+  if (isRoundedToTens(link.stated, facts, claim.subject, truth, value)) return 'rounded';
   const numbers = !link.stated.isValue && namesIn(link.stated.expression).size === 0;
   const isNear = !isReading(claim.subject) || mayBeNear(facts, claim.subject, truth, value);
   if (numbers && isNear && roundsWithin(facts, claim, link.stated, truth, value.quantity)) return 'right';

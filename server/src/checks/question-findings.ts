@@ -13,6 +13,7 @@ import { findingAt, termText } from './finding-from.ts';
 import { placeOf } from './link-value.ts';
 import type { NoteCheck } from './note-check.ts';
 import { rightValue } from './right-value.ts';
+import { isRoundedToTens } from './rounded-to-tens.ts';
 import type { Rule } from './rule.ts';
 import { shownLike } from './shown-like.ts';
 import { errorAgrees, statedError } from './stated-error.ts';
@@ -163,15 +164,36 @@ function shownRight(facts: Facts, { find, options, answer }: Question, truth: Qu
   return `${value} ± ${shownValue(error.truth.quantity, { unit })}`;
 }
 
-/** Whether a choice, or a key that states a value, agrees with the right one: in its value and in its error. */
+/**
+ * Whether a choice, or a key that states a value, agrees with the right one: in its value and in its error.
+ *
+ * Where none does to its last digit, one that is rounded to the tens that the data carry is right.
+ */
 export function isRightChoice(facts: Facts, subject: Subject, truth: Quantity, stated: Stated): boolean {
+  const { options } = facts.measurement.question;
+  return (
+    choiceAgrees(facts, subject, truth, stated, agrees) ||
+    (choiceAgrees(facts, subject, truth, stated, (...value) => isRoundedToTens(stated, ...value)) &&
+      !options.some(
+        other => other.stated !== null && choiceAgrees(facts, subject, truth, other.stated, agrees),
+      ))
+  );
+}
+
+function choiceAgrees(
+  facts: Facts,
+  subject: Subject,
+  truth: Quantity,
+  stated: Stated,
+  isRight: typeof agrees,
+): boolean {
   const value = evaluateStated(facts, stated, truth.dimension);
   if (!value.ok) return false;
   const place = placeOf(chosenReading(facts, stated, truth.dimension));
   // Beside choices in per cent a number without the sign is another one.
   if (truth.unit?.symbol === '%' && value.quantity.unit === null && speaksInPercent(facts)) return false;
   return (
-    agrees(facts, subject, truth, { quantity: value.quantity, place }) &&
+    isRight(facts, subject, truth, { quantity: value.quantity, place }) &&
     hasRightError(facts, subject, stated)
   );
 }

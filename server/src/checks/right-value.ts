@@ -55,6 +55,12 @@ export function rightValue(
   return sexagesimal ? inMinutes(facts, subject, right) : right;
 }
 
+/** The decimal place that the data round a result to, in a unit; below nought for tens, hundreds …, null where nothing says so. */
+export function roundingPlace(facts: Facts, subject: Subject, unit: Unit | null): number | null {
+  const error = isScatterOrError(subject) ? null : totalError(facts, subject, 'data');
+  return error?.ok ? resultPlace(asLength(error.quantity, unit), unit) : null;
+}
+
 /** A reading of whole degrees shows that its minutes were read: `3° 0′`. */
 function inMinutes(facts: Facts, subject: Subject, right: RightValue): RightValue {
   const least = (owner(facts, subject) ?? facts).term('least count');
@@ -163,7 +169,7 @@ function placesOfResult(error: Q.Quantity, unit: Unit | null, wanted: Places): P
   const first = figures(error, unit, 1);
   if (first === null) return wanted;
   const doubled = figures({ ...error, scalar: S.multiply(error.scalar, S.real(R.TWO)) }, unit, 1) ?? first;
-  const last = leadingFigure(error, unit) < 3 ? first + 1 : first;
+  const last = resultPlace(error, unit) ?? first;
   // Whole numbers are written in full where all of their digits may be shown.
   const most = last < 0 && (wanted.most === null || wanted.most >= 0) ? 0 : last;
   return { least: Math.min(doubled, most), most: wanted.most === null ? most : Math.min(most, wanted.most) };
@@ -185,6 +191,11 @@ function isScatterOrError(subject: Subject): boolean {
     (subject.kind === 'term' && SCATTERS.has(subject.term)) ||
     (subject.kind === 'statistic' && ERRORS.has(subject.statistic))
   );
+}
+
+function resultPlace(error: Q.Quantity, unit: Unit | null): number | null {
+  const first = figures(error, unit, 1);
+  return first !== null && leadingFigure(error, unit) < 3 ? first + 1 : first;
 }
 
 /** Two figures, a third where that makes it exact. Source: GUM (JCGM 100:2008) 7.2.6, at most two. */
