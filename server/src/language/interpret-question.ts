@@ -1,4 +1,4 @@
-import { type Draft, leaveOutFixes, report } from './draft.ts';
+import { type Draft, leaveOutFixes, replaceFix, report } from './draft.ts';
 import { resolveName } from './names.ts';
 import { numberedStarts } from './numbered-choices.ts';
 import { isSign, tokensSpan } from './parser.ts';
@@ -89,12 +89,35 @@ export function interpretAnswer(draft: Draft, right: readonly Token[], span: Spa
     draft.answer = { letters: [first.text.toUpperCase()], stated: null, span, valueSpan };
     return;
   }
+  const counted = countedChoice(draft, letters);
+  if (counted !== null) {
+    report(
+      draft,
+      'not-plain',
+      valueSpan,
+      `the key says ${first!.text}, but letters name the choices; ${counted}, the ${ORDINALS[Number(first!.text) - 1]} one, is likely meant`,
+      [replaceFix(`Write ${counted}`, valueSpan, counted, false)],
+    );
+    draft.answer = { letters: [counted], stated: null, span, valueSpan };
+    return;
+  }
   if (right.length === 0) {
     report(draft, 'unreadable-line', span, 'the key is empty; write the letter of the right choice');
     return;
   }
   const stated = readStated(draft, right, { mode: 'link', isRecord: true });
   if (stated !== null) draft.answer = { letters: [], stated, span, valueSpan };
+}
+
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth'];
+
+/** `Answer: 3` beside choices that letters name and that are no bare numbers: the third of them; null where it is none. */
+function countedChoice({ options }: Draft, [number, ...others]: readonly Token[]): string | null {
+  if (number?.kind !== 'number' || others.length > 0 || !/^[1-8]$/.test(number.text)) return null;
+  const areMeasured =
+    options.length > 1 &&
+    options.every(({ letter, stated }) => /^[A-H]$/.test(letter) && (stated === null || stated.hasUnit));
+  return areMeasured ? (options[Number(number.text) - 1]?.letter ?? null) : null;
 }
 
 /** What names the block's choices, those that are still to be read as well where numbers do. */

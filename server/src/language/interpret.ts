@@ -5,6 +5,7 @@ import { readErrorRecord } from './interpret-change.ts';
 import { interpretProse } from './interpret-prose.ts';
 import { interpretStatement } from './interpret-statement.ts';
 import { interpretTable } from './interpret-table.ts';
+import { letteredChoices } from './lettered-choices.ts';
 import type { Measurement } from './measurement.ts';
 import { nameTable } from './name-table.ts';
 import { blockKey, type Declarations, type NameContext, type NoteNames, speaksOf } from './names.ts';
@@ -84,7 +85,7 @@ function interpret(
     ...problems,
     ...block.problems,
   ]);
-  draft.choices = numberedChoices(block.statements);
+  draft.choices = new Map([...numberedChoices(block.statements), ...letteredChoices(block.statements)]);
   draft.readAgain = statement => readInto(draft, statement);
   for (const statement of block.statements) readInto(draft, statement);
   for (const record of draft.errorRecords) readErrorRecord(draft, record);

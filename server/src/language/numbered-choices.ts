@@ -42,7 +42,7 @@ export function numberedStarts(tokens: readonly Token[]): readonly number[] {
   return isList && values.every(value => value.length > 0 && isChoiceValue(value)) ? starts : [];
 }
 
-const NO_CHOICES: ReadonlyMap<Statement, NumberedChoice> = new Map();
+export const NO_CHOICES: ReadonlyMap<Statement, NumberedChoice> = new Map();
 const NUMBERS = ['1', '2', '3', '4', '5', '6', '7', '8', '9'];
 const ROMANS = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII'];
 
@@ -75,7 +75,7 @@ function numeralOf(token: Token | undefined): string | null {
 }
 
 /** Whether tokens are a value or a formula in symbols, or say that no other choice is right; words are no value. */
-function isChoiceValue(tokens: readonly Token[]): boolean {
+export function isChoiceValue(tokens: readonly Token[]): boolean {
   if (/^none(?: of (?:these|the above))?$/i.test(tokensText(tokens))) return true;
   return tokens.every((token, index) => {
     if (isSign(token, ',') || isSign(token, ':') || isSign(token, '=')) return false;
