@@ -6,6 +6,7 @@ import { interpretProse } from './interpret-prose.ts';
 import { interpretStatement } from './interpret-statement.ts';
 import { interpretTable } from './interpret-table.ts';
 import { letteredChoices } from './lettered-choices.ts';
+import { readListsAsMeans } from './list-as-value.ts';
 import type { Measurement } from './measurement.ts';
 import { nameTable } from './name-table.ts';
 import { blockKey, type Declarations, type NameContext, type NoteNames, speaksOf } from './names.ts';
@@ -89,6 +90,7 @@ function interpret(
   draft.readAgain = statement => readInto(draft, statement);
   for (const statement of block.statements) readInto(draft, statement);
   for (const record of draft.errorRecords) readErrorRecord(draft, record);
+  readListsAsMeans(draft);
   return finished(draft);
 }
 
