@@ -21,8 +21,7 @@ export function splitUnit(tokens: readonly Token[]): Split {
     const name = tokens.slice(0, isStroke ? open - 1 : open);
     const inside = withoutIn(tokens.slice(open + 1, -1));
     if (isUnit(inside)) return { name, unit: inside, counts: [] };
-    if (COUNTS.test(tokensText(inside)))
-      return { name, unit: [], counts: inside.filter(({ kind }) => kind === 'word') };
+    if (isCounted(inside)) return { name, unit: [], counts: inside.filter(({ kind }) => kind === 'word') };
   }
   const slash = tokens.findIndex(
     token => token.kind === 'operator' && (token.text === '/' || token.text === ','),
@@ -31,14 +30,18 @@ export function splitUnit(tokens: readonly Token[]): Split {
   if (slash > 0) {
     const name = tokens.slice(0, slash);
     if (after[0]?.kind === 'word' && isUnit(after)) return { name, unit: after, counts: [] };
-    if (COUNTS.test(tokensText(after)))
-      return { name, unit: [], counts: after.filter(({ kind }) => kind === 'word') };
+    if (isCounted(after)) return { name, unit: [], counts: after.filter(({ kind }) => kind === 'word') };
   }
   return { name: tokens, unit: [], counts: [] };
 }
 
+/** `div`, `divisions`, `no.`: counted, not measured. */
+export function isCounted(tokens: readonly Token[]): boolean {
+  return COUNTS.test(tokensText(tokens));
+}
+
 /** Units, their powers and quotients, and nothing else. */
-function isUnit(tokens: readonly Token[]): boolean {
+export function isUnit(tokens: readonly Token[]): boolean {
   const [first] = tokens;
   if (first === undefined || first.kind === 'number' || first.kind === 'operator') return false;
   return tokens.every((token, index) => {

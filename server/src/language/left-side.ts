@@ -156,6 +156,29 @@ function readBracketed(tokens: readonly Token[]): LeftSide | null {
 }
 
 /**
+ * `length (L): 1.20 m`: a letter in brackets that may be a unit is a symbol where the value has another unit, or where it
+ * is worked out of names only; `diameter (m): 0.12` is measured in it.
+ */
+export function withBracketedSymbol(
+  leftSide: LeftSide,
+  left: readonly Token[],
+  right: readonly Token[],
+): LeftSide {
+  const [open, letter, close] = left.slice(-3);
+  const isBracketed = open?.text === '(' && close?.text === ')' && letter?.kind === 'word';
+  if (!isBracketed || leftSide.kind !== 'own' || leftSide.symbol !== null || !/^[A-Za-z]$/.test(letter.text))
+    return leftSide;
+  const units = right.filter(
+    ({ kind }, index) => right[index - 1]?.kind === 'number' && kind !== 'operator' && kind !== 'number',
+  );
+  const isMeasured = right.some(({ kind }) => kind === 'number');
+  const isSymbolOf = isMeasured
+    ? units.length > 0 && units.every(({ text }) => text !== letter.text)
+    : right.some(({ kind }) => kind === 'word');
+  return isSymbolOf ? { ...leftSide, symbol: letter.text } : leftSide;
+}
+
+/**
  * `length of wire, L` is a name and its symbol; the comma between them says no more than a space.
  *
  * Where the symbol is a word of the trade as well, `volume, V`, it stays: text may stand before the term.

@@ -1,4 +1,5 @@
-import { type LeftSide, readLeftSide, withoutComma } from './left-side.ts';
+import { type LeftSide, readLeftSide, withBracketedSymbol, withoutComma } from './left-side.ts';
+import { withLeftUnit } from './left-unit.ts';
 import { tokenize } from './lexer.ts';
 import type { Problem } from './problem.ts';
 import { tokensText, trimDress, withNumber } from './statement-dress.ts';
@@ -122,14 +123,15 @@ export function statementOf(tokens: readonly Token[]): Statement {
   const at = signIndex(tokens);
   if (at === -1) return { kind: 'words', tokens, span };
   const sign = tokens[at]!;
-  const left = withoutComma(tokens.slice(0, at));
+  const { left: named, right } = withLeftUnit(tokens.slice(0, at), tokens.slice(at + 1));
+  const left = withoutComma(named);
   return {
     kind: sign.text === ':' ? 'record' : 'claim',
     left,
     leftText: tokensText(left),
-    leftSide: readLeftSide(left),
+    leftSide: withBracketedSymbol(readLeftSide(left), left, right),
     sign: sign.span,
-    right: tokens.slice(at + 1),
+    right,
     span,
   };
 }

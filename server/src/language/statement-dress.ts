@@ -113,10 +113,14 @@ function isHeading(tokens: readonly Token[], from: number, to: number): boolean 
   return isMark(rest[0]!, [':']) && rest.slice(1).some(other => isMark(other, ['=', ':']));
 }
 
-/** `2.45 [cm]` is 2.45 cm: square brackets around a unit are dress. */
+/** `2.45 [cm]` is 2.45 cm: square brackets around a unit are dress; those behind a name part it from its unit. */
 function unbracketed(tokens: readonly Token[]): readonly Token[] {
   if (!tokens.some(token => isMark(token, OPENING))) return tokens;
-  return tokens.filter(token => !isMark(token, SQUARE));
+  const sign = tokens.findIndex(token => isMark(token, SIGNS));
+  return tokens.flatMap((token, index) => {
+    if (!isMark(token, SQUARE)) return [token];
+    return 0 < index && index < sign ? [{ ...token, text: token.text === '[' ? '(' : ')' }] : [];
+  });
 }
 
 function isMark(token: Token, marks: readonly string[]): boolean {
@@ -126,6 +130,7 @@ function isMark(token: Token, marks: readonly string[]): boolean {
 // Lists that are asked for at each line are made once.
 const OPENING = ['['];
 const SQUARE = ['[', ']'];
+const SIGNS = [':', '='];
 const STOPS = ['.', ',', ';', '\\', '⇒'];
 const BULLETS = ['⇒', '•', '‣', '▪', '→', '>', '.', ',', '\\'];
 const NUMBERING = ['.', ')'];
