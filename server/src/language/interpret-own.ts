@@ -1,5 +1,6 @@
 import { claimOf } from './claim.ts';
 import { type Draft, leaveUnread, recordOnce, replaceFix, report } from './draft.ts';
+import { type ParseOptions, parseExpression } from './expression-parser.ts';
 import { interpretFormula, isWords } from './interpret-formula.ts';
 import { readLetter } from './interpret-record.ts';
 import { nameHere } from './interpret-table.ts';
@@ -9,7 +10,7 @@ import { isSign, type Statement } from './parser.ts';
 import type { Fix } from './problem.ts';
 import { readStated } from './stated.ts';
 import { tokensText } from './statement-dress.ts';
-import type { Span, Token } from './syntax.ts';
+import { joinSpans, type Span, type Token } from './syntax.ts';
 import { findTerm, nearTerms } from './terms.ts';
 import { isMadeOfTradeWords, termAmong, termOrSymbol, tradeWords } from './trade-words.ts';
 import { commentFix, isTextBehindSign, mayRecord, reportSentence } from './unread-sentence.ts';
@@ -29,6 +30,12 @@ export function interpretOwn(draft: Draft, statement: Signed, left: OwnSide): vo
   const name = left.symbol ?? left.words;
   if (!isWords(statement.left) && interpretFormula(draft, statement)) return;
   if (!isName(draft, statement, left)) return;
+  const given = givenFirst(statement);
+  if (given !== null) {
+    interpretOwn(draft, given.record, left);
+    interpretOwn(draft, given.claim, left);
+    return;
+  }
   if (statement.kind === 'claim' || statement.right.some(token => isSign(token, '=') || isSign(token, '?'))) {
     const subject: Subject = { kind: 'own', name, row: null, block: null };
     draft.claims.push(claimOf(draft, statement, subject, left.symbol));
@@ -63,6 +70,22 @@ export function interpretOwn(draft: Draft, statement: Signed, left: OwnSide): vo
     return;
   }
   draft.own.set(name, { kind: 'value', given: { stated, span: statement.span, assumed: false } });
+}
+
+const VALUE: ParseOptions = { names: { longestName: () => null }, asNames: new Set(), mode: 'value' };
+
+/** `d: 25.4 mm = 1 in` records what stands behind the colon, a value; the rest is claimed of it. Null for all else. */
+function givenFirst(statement: Signed): { readonly record: Signed; readonly claim: Signed } | null {
+  const at = statement.kind === 'record' ? statement.right.findIndex(token => isSign(token, '=')) : -1;
+  const value = statement.right.slice(0, Math.max(at, 0));
+  const { isValue, hasUnit, problems } = parseExpression(value, VALUE);
+  if (!isValue || !hasUnit || problems.length > 0) return null;
+  const sign = statement.right[at]!;
+  const span = joinSpans(statement.span, sign.span);
+  return {
+    record: { ...statement, right: value, span },
+    claim: { ...statement, kind: 'claim', sign: sign.span, right: statement.right.slice(at + 1) },
+  };
 }
 
 function readList(
