@@ -32,6 +32,7 @@ const NOT_THERE = new Set([
   'cmHg',
   'Torr',
   'eV',
+  'poise',
 ]);
 const BASE_NAMES = ['m', 'kg', 's', 'A', 'K', 'K', 'mol', 'cd', 'deg'];
 
@@ -57,6 +58,8 @@ describe('the table of units', () => {
     ['ft', '0.3048'],
     ['lb', '0.45359237'],
     ['dyn', '1e-5'],
+    ['kgf', '9.80665'],
+    ['poise', '0.1'],
     ['erg', '1e-7'],
     // Abramowitz & Stegun, AMS 55, table 2.5: one inch is 0.0254 m exactly.
     ['in', '0.0254'],

@@ -122,6 +122,8 @@ export const UNIT_ENTRIES: readonly UnitEntry[] = [
   entry('Hz', dimension({ time: -1 }), '1', { prefixes: 'thousands', words: ['hertz'] }),
   entry('N', FORCE, '1', { prefixes: 'thousands', words: ['newton'] }),
   entry('dyn', FORCE, '1/100000', { words: ['dyne'] }),
+  entry('kgf', FORCE, '9.80665'),
+  entry('poise', dimension({ mass: 1, length: -1, time: -1 }), '1/10', { words: ['poise'] }),
   entry('Pa', PRESSURE, '1', { prefixes: 'all', words: ['pascal'] }),
   entry('bar', PRESSURE, '100000', { prefixes: 'thousands', words: ['bar'] }),
   entry('atm', PRESSURE, '101325', { words: ['atm', 'atmosphere'] }),

@@ -1,6 +1,7 @@
 import { unitWord } from '../engine/unit.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Token } from './syntax.ts';
+import { isUnitHyphen } from './unit-parser.ts';
 
 /** A column's name and what it is measured in. */
 export interface Split {
@@ -51,7 +52,9 @@ export function isUnit(tokens: readonly Token[]): boolean {
       case 'number':
         return /^[-^]$/.test(tokens[index - 1]!.text);
       case 'operator':
-        return token.text === '-' ? tokens[index - 1]!.text === '^' : /^[/·×^()]$/.test(token.text);
+        return token.text === '-'
+          ? tokens[index - 1]!.text === '^' || isUnitHyphen(tokens, index)
+          : /^[/·×^()]$/.test(token.text);
       default:
         return true;
     }

@@ -8,7 +8,9 @@ import { tokensSpan } from './parser.ts';
 import { type NameTable, NO_WORDS } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
+
 import { findTerm } from './terms.ts';
+import { isUnitHyphen } from './unit-parser.ts';
 import { doubtfulPower, runTogether } from './units-together.ts';
 import { reportUnknownReference } from './unknown-reference.ts';
 
@@ -203,9 +205,9 @@ function checkMinus(draft: Draft, tokens: readonly Token[]): boolean {
     const after = tokens[index + 1]!;
     if (after.spaced || before.kind !== 'word' || after.kind !== 'word' || inName(draft, tokens, index))
       continue;
-    const known =
-      draft.table.longestName(tokens, index - 1) !== null &&
-      draft.table.longestName(tokens, index + 1) !== null;
+    const names = [index - 1, index + 1].filter(at => draft.table.longestName(tokens, at) !== null);
+    if (names.length < 2 && isUnitHyphen(tokens, index) && isMeasured(tokens, index - 1)) continue;
+    const known = names.length === 2;
     const text = `${before.text} - ${after.text}`;
     report(
       draft,
@@ -223,6 +225,15 @@ function checkMinus(draft: Draft, tokens: readonly Token[]): boolean {
     return false;
   }
   return true;
+}
+
+/** Whether a number stands before some units: `4.9 × 10^-7 kg-m^2`. */
+function isMeasured(tokens: readonly Token[], unit: number): boolean {
+  const before = tokens[unit - 1];
+  if (before === undefined) return false;
+  return before.kind === 'operator'
+    ? isUnitHyphen(tokens, unit - 1) && isMeasured(tokens, unit - 2)
+    : before.kind !== 'word' || isMeasured(tokens, unit - 1);
 }
 
 /** Whether the minus is a hyphen of a longer name that the note knows (`observed reading of axle-sleeve`). */

@@ -51,12 +51,24 @@ function readNext(state: ParserState, read: UnitRead): UnitRead | null {
     const under = readPowered(state, read.to + 1, 'under') ?? readBracketed(state, read.to + 1);
     return under === null ? null : joined(read, under, divideUnits);
   }
-  const isProduct = isOperator(sign, '×', '·');
+  const isProduct = isOperator(sign, '×', '·') || isUnitHyphen(state.tokens, read.to);
   const from = isProduct ? read.to + 1 : read.to;
   // `9.81 m/s^2 × h` with a height h is a product with it.
   if (isProduct && state.tokens[from]?.spaced === true && isName(state, from)) return null;
   const beside = readPowered(state, from, 'beside');
   return beside === null ? null : joined(read, beside, multiplyUnits);
+}
+
+/** `12 N-m`, `Ω-m`: a hyphen between two units, where a minus has a space. */
+export function isUnitHyphen(tokens: readonly Token[], at: number): boolean {
+  const [before, sign, after] = [tokens[at - 1], tokens[at], tokens[at + 1]];
+  if (!isOperator(sign, '-') || sign?.spaced === true || after?.spaced === true) return false;
+  return (
+    before?.kind === 'word' &&
+    after?.kind === 'word' &&
+    unitOf(before.text) !== null &&
+    unitOf(after.text) !== null
+  );
 }
 
 /** `((m)/(s^2))`, as `\frac{m}{s^2}` arrives. */
