@@ -13,6 +13,8 @@ export interface Compared {
 /**
  * The two quantities of the block that `|24.0 - 23.4|/24.0` compares, by their names or by the numbers that were recorded
  * for them; null for any other formula, and where a number may be one of several.
+ *
+ * What stands below may be an accepted value that the block does not record: `|9.81 - 9.79|/9.81` beside g.
  */
 export function comparedQuantities(draft: Draft, tokens: readonly Token[]): Compared | null {
   const end = tokens.findIndex(token => isSign(token, '=') || isSign(token, '≈'));
@@ -23,10 +25,21 @@ export function comparedQuantities(draft: Draft, tokens: readonly Token[]): Comp
     .replace(/\s+/g, ' ')
     .trim();
   const match = /^(.+?) - (.+?) ?[/÷] ?(.+?)(?: ?×)?$/.exec(plain);
-  const [left, right, below] = (match?.slice(1) ?? []).map(part => recordedName(draft, part.trim()));
-  if (left == null || right == null || below == null || left === right) return null;
+  const parts = (match?.slice(1) ?? []).map(part => part.trim());
+  const [left, right, below] = parts.map(part => recordedName(draft, part));
+  if (below == null) return comparedWithAccepted(draft, parts);
+  if (left == null || right == null || left === right) return null;
   if (below === right) return { name: left, from: right };
   return below === left ? { name: right, from: left } : null;
+}
+
+function comparedWithAccepted(draft: Draft, parts: readonly string[]): Compared | null {
+  const [left, right, below] = parts;
+  const compared = below === left ? right : below === right ? left : undefined;
+  const name = compared === undefined ? null : recordedName(draft, compared);
+  if (name === null || below === undefined || !/^\d[\d.]*$/.test(below)) return null;
+  const unit = /^\d[\d.]*(?: ?([^\d\\$ ][^\\$×±]*))?$/.exec(textsByName(draft).get(name) ?? '');
+  return unit === null ? null : { name, from: `${below} ${unit[1] ?? ''}`.trim() };
 }
 
 /** The quantity of the block that a name or a number stands for; null for none, and for more than one. */
@@ -39,14 +52,20 @@ function recordedName(draft: Draft, text: string): string | null {
 }
 
 /** The numbers that were typed for the quantities of the block so far, recorded or worked out; null for what has none. */
-function valuesByName({ own, claims }: Draft): ReadonlyMap<string, string | null> {
+function valuesByName(draft: Draft): ReadonlyMap<string, string | null> {
+  return new Map(
+    [...textsByName(draft)].map(([name, text]) => [name, text === null ? null : numberOf(text)]),
+  );
+}
+
+function textsByName({ own, claims }: Draft): ReadonlyMap<string, string | null> {
   const values = new Map<string, string | null>();
   for (const [name, record] of own)
-    values.set(name, record.kind === 'value' ? numberOf(record.given.stated.text) : null);
+    values.set(name, record.kind === 'value' ? record.given.stated.text : null);
   for (const { subject, links } of claims) {
     const last = links.at(-1)?.content;
     if (subject.kind === 'own' && subject.row === null && subject.block === null)
-      values.set(subject.name, last?.kind === 'stated' ? numberOf(last.stated.text) : null);
+      values.set(subject.name, last?.kind === 'stated' ? last.stated.text : null);
   }
   return values;
 }
