@@ -16,6 +16,7 @@ import type { Verdict } from './verdict.ts';
 export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Finding[] {
   const findings: Finding[] = [];
   const said = new Set<string>();
+  const places = new Set<string>();
   for (const verdict of note.verdicts) {
     if (verdict.kind !== 'lack') continue;
     const message = messageOf(verdict.lack);
@@ -25,10 +26,15 @@ export function undeterminedFindings(rule: Rule, note: NoteCheck): readonly Find
         ? (verdict.lack.span ?? verdict.span)
         : verdict.span;
     said.add(`${verdict.block}:${message}`);
+    // What several claims rest on is said once, where it stands.
+    const place = `${span.start}:${verdict.lack.kind}:${message}`;
+    if (places.has(place)) continue;
+    places.add(place);
     const own =
       unclearQuantity(note, verdict) ??
       fromUsedBlock(note, verdict) ??
       unitForName(note, verdict) ??
+      subscriptOtherwise(note, verdict, span) ??
       lettersTogether(note, verdict, span) ??
       unitsTogether(note, verdict);
     findings.push(claimFinding(rule, note, { ...verdict, span }, own ?? { message }));
@@ -209,6 +215,28 @@ function lettersTogether(
   return {
     message: `${lack.word} is one name, which stands for nothing in this block; for the product of ${letters.slice(0, -1).join(', ')} and ${letters.at(-1)} write ${product}`,
     fixes: [{ title: `Write ${product}`, edits: [{ span, newText: product }], sure: false }],
+  };
+}
+
+/** `x_3` beside a recorded x3: the same symbol in another spelling. */
+function subscriptOtherwise(
+  note: NoteCheck,
+  verdict: Verdict,
+  span: Span,
+): { message: string; fixes: readonly Fix[] } | null {
+  const { lack } = verdict as { readonly lack?: Lack };
+  if (lack?.kind !== 'unknown-name' || lack.span === null) return null;
+  const { own, claims } = note.measurements[verdict.block] ?? NOTHING;
+  const names = new Set([
+    ...own.keys(),
+    ...claims.flatMap(({ subject }) => (subject.kind === 'own' ? [subject.name] : [])),
+  ]);
+  const plain = (name: string): string => name.replaceAll('_', '');
+  const [meant, ...others] = [...names].filter(name => plain(name) === plain(lack.word));
+  if (meant === undefined || others.length > 0) return null;
+  return {
+    message: `${lack.word} stands for nothing in this block; ${meant} is likely meant`,
+    fixes: [{ title: `Write ${meant}`, edits: [{ span, newText: meant }], sure: false }],
   };
 }
 
