@@ -3,6 +3,7 @@ import { claimOf, readLinks } from './claim.ts';
 import type { Draft } from './draft.ts';
 import { parseExpression } from './expression-parser.ts';
 import { isGreekName } from './greek.ts';
+import { isSymbol } from './names.ts';
 import { isSign, type Statement } from './parser.ts';
 import { NO_WORDS, textOfTokens } from './parser-state.ts';
 import type { Token } from './syntax.ts';
@@ -18,14 +19,22 @@ export function isWords(left: readonly Token[]): boolean {
   );
 }
 
-/** `π d`, `m v`, `sin θ`: letters beside each other, or a function of something, and no words; `Δm` is one symbol. */
+/** `π d1`, `m v`, `sin θ`: letters beside each other, or a function of something, and no words; `Δm` is one symbol. */
 function isProduct(left: readonly Token[]): boolean {
   const words = left.filter(({ kind }) => kind === 'word');
   if (words.length < 2 || changeAtEnd(left) !== null) return false;
   return (
     words.some(({ text }) => FUNCTIONS.test(text)) ||
-    words.every(({ text }) => text.length === 1 || isGreekName(text))
+    words.every(({ text }) => isLetter(text)) ||
+    // Nothing is called π, so what stands beside it is multiplied.
+    (words.some(({ text }) => text === 'pi') && words.every(({ text }) => text === 'pi' || isSymbol(text)))
   );
+}
+
+/** `d`, `theta`, `d1`, `m_0`: one letter, whatever stands below it. */
+function isLetter(text: string): boolean {
+  const letter = text.replace(/\d*(?:_\w+)?$/, '');
+  return letter.length === 1 || isGreekName(letter);
 }
 
 const FUNCTIONS = /^(?:a(?:rc)?)?(?:sin|cos|tan)$|^sqrt$/;
