@@ -143,6 +143,19 @@ describe('behind a number', () => {
     expect(found(`${CALIPERS}coinciding division: 6 ‸`, ' ')).toBeNull();
     expect(found(`${CALIPERS}MSR: 24 mm ‸`, ' ')).toBeNull();
   });
+
+  it('takes no record for a mere number because its unit is not typed yet', () => {
+    expect(labels(`${CALIPERS}zero error: 0.05 ‸`, ' ')).toEqual(['mm', 'cm', 'm', 'µm', 'in']);
+    for (const record of ['pitch: 1 ‸', 'mass m: 3.0 ‸', '| t |\n|-|\n| 3.0 ‸'])
+      expect(labels(record, ' ')).toEqual(expect.arrayContaining(['mm', 'g', 's', '%']));
+    expect(labels('m: 3.0 g ± 0.1 ‸', ' ')).toEqual(['g', 'kg', 'mg']);
+    expect(labels('m: 3.0 g ± 0.1 g\npercentage error of m = 3.3 ‸', ' ')).toEqual(['%']);
+  });
+
+  it('offers none where lines are counted, nor for a number that is claimed', () => {
+    expect(found(`${CALIPERS}closed: vernier zero right, division 3 ‸`, ' ')).toBeNull();
+    expect(found('m: 3.0 g\nn: 1.5 g\nx = m / n = 2.0 ‸', ' ')).toBeNull();
+  });
 });
 
 describe('where nothing is offered', () => {

@@ -107,7 +107,7 @@ function offersFor(place: Place, asked: AskedBlock, fence: Fence, offset: number
     case 'link':
       return linkOffers(asked, place.left, place.isEmpty);
     case 'unit':
-      return unitOffers(asked, place.left);
+      return unitOffers(asked, place.left, place.isRecord);
     case 'head':
       return headOffers(asked, place.heads);
     case 'cell':

@@ -11,8 +11,8 @@ export type Place = { readonly from: number; readonly typed: string } /** Where 
   | { readonly kind: 'value'; readonly left: string }
   /** A link of a claim; `isEmpty` where nothing of it is typed yet. */
   | { readonly kind: 'link'; readonly left: string; readonly isEmpty: boolean }
-  /** Behind a number. */
-  | { readonly kind: 'unit'; readonly left: string }
+  /** Behind a number, of a record (what stands there is all that is known of it) or of a claim. */
+  | { readonly kind: 'unit'; readonly left: string; readonly isRecord: boolean }
   /** The head of a column, and what stands in the heads before it. */
   | { readonly kind: 'head'; readonly heads: readonly string[] }
   /** A cell below a head. */
@@ -46,6 +46,9 @@ function atLeft(line: FenceLine, before: string): Place {
   return of ?? { kind: 'line', typed, from: line.start + before.length - typed.length };
 }
 
+/** `vernier zero right, division 3`: a line is counted, not measured. */
+const COUNTED = /\b(?:division|option|choice)s?\s+[\d.]+\s+\p{L}*$/iu;
+
 const NAME_AT_END = /[\p{L}][\p{L}\p{N}_.′ -]*$/u;
 
 function atRight(
@@ -57,7 +60,7 @@ function atRight(
 ): Place | null {
   const at = (typed: string) => ({ typed, from: line.start + before.length - typed.length });
   const unit = /(?:^|[^\p{L}\p{N}_])[\d.]*\d\s+(\p{L}*)$/u.exec(link)?.[1];
-  if (unit !== undefined) return { kind: 'unit', left, ...at(unit) };
+  if (unit !== undefined) return COUNTED.test(link) ? null : { kind: 'unit', left, isRecord, ...at(unit) };
   const of = behindOf(line, before, link.trimStart());
   if (of !== null) return of;
   const text = link.trimStart();
@@ -89,7 +92,13 @@ function inTable(fence: Fence, line: FenceLine, before: string): Place | null {
   if (head === undefined || /^[-:]+$/.test(typed)) return null;
   const unit = /(?:^|[^\p{L}\p{N}_])[\d.]*\d\s+(\p{L}*)$/u.exec(typed)?.[1];
   if (unit !== undefined)
-    return { kind: 'unit', left: head, typed: unit, from: line.start + before.length - unit.length };
+    return {
+      kind: 'unit',
+      left: head,
+      isRecord: true,
+      typed: unit,
+      from: line.start + before.length - unit.length,
+    };
   return { kind: 'cell', head, typed, from };
 }
 

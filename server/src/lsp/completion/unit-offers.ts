@@ -1,4 +1,4 @@
-import { type Dimension, sameDimension } from '../../engine/dimension.ts';
+import { type Dimension, isPlain, sameDimension } from '../../engine/dimension.ts';
 import { unitShown, unitWord } from '../../engine/unit.ts';
 import { findTerm } from '../../language/terms.ts';
 import type { AskedBlock } from './asked-block.ts';
@@ -15,15 +15,19 @@ const USUAL = [
 ];
 const COMPOUND = ['mm^2', 'cm^2', 'm^2', 'mm^3', 'cm^3', 'm^3', 'g/cm^3', 'kg/m^3', 'm/s', 'm/s^2', 'N/m^2'];
 
-/** Units that fit behind a number of a line; none for a count. */
-export function unitOffers(asked: AskedBlock, left: string): readonly Offer[] {
+/** Units that fit behind a number of a line; none for a count, and for what is claimed to be a mere number. */
+export function unitOffers(asked: AskedBlock, left: string, isRecord: boolean): readonly Offer[] {
   const term = findTerm(left);
   const scales = SCALE_OF[term?.name ?? ''];
   if (term !== null && COUNTS.has(term.name)) return [];
   if (scales !== undefined) return scaleOffers(asked, scales);
   const { facts, naming } = asked;
   const subject = subjectOfLeft(left.replace(/\s*[([/].*$/, ''), naming);
-  const value = subject === null ? null : facts.value(subject);
+  const answer = subject === null ? null : facts.value(subject);
+  const isNumber = answer?.ok === true && subject?.kind !== 'statistic' && isPlain(answer.quantity.dimension);
+  if (isNumber && !isRecord) return [];
+  // A record is a mere number only as long as its unit is not typed.
+  const value = isNumber ? null : answer;
   const isReading = term?.kind === 'observable' || (term?.kind === 'computed' && term.name !== 'pitch');
   const wanted = value?.ok ? value.quantity.dimension : isReading ? (facts.scales().dimension ?? null) : null;
   const written = value?.ok ? value.quantity.unit : facts.scales().unit;
@@ -60,8 +64,8 @@ function unitsOf(wanted: Dimension | null, first: string | null): readonly Offer
     if (unit === null || (wanted !== null && !sameDimension(unit.dimension, wanted))) return [];
     return [unitShown(unit)];
   });
-  const isPlain = wanted !== null && simple.length > 0;
-  const all = [...new Set([...(first === null ? [] : [first]), ...simple, ...(isPlain ? [] : COMPOUND)])];
+  const isSimple = wanted !== null && simple.length > 0;
+  const all = [...new Set([...(first === null ? [] : [first]), ...simple, ...(isSimple ? [] : COMPOUND)])];
   return all.map((unit, at) =>
     offer('unit', unit, at / 100, { filter: TYPED[unit] === undefined ? null : `${unit} ${TYPED[unit]}` }),
   );
