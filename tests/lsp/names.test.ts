@@ -119,6 +119,29 @@ describe('renaming', () => {
     expect(refused('instrument', 'x')).toBeNull();
   });
 
+  const called = (marked: string, newName: string): string | null => {
+    const { open, offset } = openNoteAt(`\`\`\`measurement\n${marked}\n\`\`\`\n`);
+    const edits = renamingAt(open, offset, newName);
+    return edits === null || typeof edits === 'string' ? edits : withEdits(open.text, edits);
+  };
+
+  it('takes a symbol as people type one, and a name with an apostrophe', () => {
+    expect(called('‸d: 2.0 cm\nx = 2 d = 4.0 cm', 'θ')).toContain('θ: 2.0 cm\nx = 2 θ =');
+    expect(called('‸d: 2.0 cm\nx = 2 d = 4.0 cm', 'D₁')).toContain('D₁: 2.0 cm\nx = 2 D₁ =');
+    expect(called('‸d: 2.0 cm\nx = 2 d = 4.0 cm', 'π')).toMatch(/^a symbol is/);
+    expect(called('‸bulk modulus: 2 Pa\nx = 2 × bulk modulus = 4 Pa', "young's modulus")).toContain(
+      "young's modulus: 2 Pa\nx = 2 × young's modulus =",
+    );
+  });
+
+  it('takes a letter of a scale where it is a symbol there, and in no other block', () => {
+    const volume = 'd: 2.0 cm\nvolume ‸v = pi d^3 / 6 = 4.19 cm^3\nm: 8.0 g\nrho = m / v = 1.9 g/cm^3';
+    expect(called(volume, 'V')).toContain('volume V = pi d^3 / 6 = 4.19 cm^3\nm: 8.0 g\nrho = m / V =');
+    const length = '‸d: 2.0 cm\nx = 2 d = 4.0 cm';
+    expect(called(length, 'V')).toBe('V already stands for the vernier scale division');
+    expect(called(`vernier scale: 10 VSD = 9 MSD\n${length}`, 'S')).toMatch(/^S already stands/);
+  });
+
   const root = new URL('../../examples/', import.meta.url);
   const notes = ['', 'careless/'].flatMap(folder =>
     readdirSync(new URL(folder || '.', root))

@@ -25,4 +25,16 @@ describe('names', () => {
       message: 'LC already stands for the least count',
     });
   });
+
+  it('are handed over for renaming as they are typed', async () => {
+    const client = await lspClient();
+    client.open('untitled:bore', '```measurement\nBore of hub: 2.0 cm\nθ: 60°\n```\n');
+    const prepared = (line: number) =>
+      client.request('textDocument/prepareRename', {
+        textDocument: { uri: 'untitled:bore' },
+        position: { line, character: 0 },
+      });
+    expect(await prepared(1)).toMatchObject({ placeholder: 'Bore of hub' });
+    expect(await prepared(2)).toMatchObject({ placeholder: 'θ' });
+  });
 });
