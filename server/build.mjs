@@ -107,7 +107,7 @@ async function buildAll() {
     // What an editor runs; the command loads it only when it is told to serve.
     build({
       ...common,
-      entryPoints: ['server/src/lsp/node-main.ts'],
+      entryPoints: ['server/src/cli/server-process.ts'],
       outfile: 'server/dist/server.cjs',
       format: 'cjs',
       minify: true,

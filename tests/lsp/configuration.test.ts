@@ -1,5 +1,9 @@
+import { rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import type { Diagnostic, DocumentDiagnosticReport } from 'vscode-languageserver';
+import type { Diagnostic, DocumentDiagnosticReport, RegistrationParams } from 'vscode-languageserver';
+import { CONFIG_NAME } from '../../server/src/config/config-file.ts';
 import { folderOf, leastwise } from '../support/command.ts';
 import { type LspClient, lspClient, MODERN, WAITING } from '../support/lsp-client.ts';
 
@@ -168,5 +172,71 @@ describe('the configuration in an editor', () => {
     for (const uri of uris) client.open(uri, NOTE);
     for (const uri of uris) expect((await findings(client, uri))[0]).toMatch(/24\.7 mm is right/);
     expect(asked.sort()).toEqual(['file:///bench/a/1.md', 'file:///bench/b/1.md', 'untitled:One']);
+  });
+});
+
+describe('the configuration on the disk', () => {
+  const STUDENTS = '{ "student": true, "rules": { "undetermined": "off" }, "wy": "scales" }';
+
+  it('holds in an editor that hands none over, as long as it says so', async () => {
+    const folder = folderOf({ 'a b#1%/set/note.md': NOTE });
+    const config = join(folder, 'a b#1%', CONFIG_NAME);
+    const uri = pathToFileURL(join(folder, 'a b#1%/set/note.md')).href;
+    const client = await lspClient();
+    client.open(uri, NOTE);
+    expect((await findings(client, uri))[0]).toMatch(/24\.7 mm is right/);
+    writeFileSync(config, STUDENTS);
+    expect((await findings(client, uri))[0]).toMatch(/look again at /);
+    const [trouble] = await client.pushed(pathToFileURL(config).href);
+    expect(trouble?.message).toMatch(/way is likely meant/);
+    rmSync(config);
+    expect((await findings(client, uri))[0]).toMatch(/24\.7 mm is right/);
+    expect(
+      await client.pushed(pathToFileURL(config).href, ({ diagnostics }) => diagnostics.length === 0),
+    ).toEqual([]);
+  });
+
+  it('is looked at again when the editor says that it has changed, in one that waits for findings', async () => {
+    const folder = folderOf({ 'set/note.md': NOTE, [CONFIG_NAME]: STUDENTS });
+    const uri = pathToFileURL(join(folder, 'set/note.md')).href;
+    const watched: unknown[] = [];
+    const client = await lspClient(
+      {
+        ...WAITING,
+        workspace: { ...WAITING.workspace, didChangeWatchedFiles: { dynamicRegistration: true } },
+      },
+      {
+        answers: {
+          'client/registerCapability': ({ registrations }: RegistrationParams) => {
+            watched.push(...registrations.map(({ registerOptions }) => registerOptions));
+            return null;
+          },
+        },
+      },
+    );
+    client.open(uri, NOTE);
+    expect(said((await client.pushed(uri))[0]!)).toMatch(/look again at /);
+    expect(watched).toEqual([{ watchers: [{ globPattern: '**/leastwise.config.json' }] }]);
+    writeFileSync(join(folder, CONFIG_NAME), '{ "rules": { "wrong-value": "off" } }');
+    client.notify('workspace/didChangeWatchedFiles', { changes: [] });
+    expect(await client.pushed(uri, ({ diagnostics }) => diagnostics.length === 0)).toEqual([]);
+  });
+
+  it('gives way to what an editor hands over, and is told where it cannot be read', async () => {
+    const folder = folderOf({ 'note.md': NOTE, [CONFIG_NAME]: STUDENTS });
+    const uri = pathToFileURL(join(folder, 'note.md')).href;
+    const served = await editor({ config: null, settings: null });
+    served.open(uri, NOTE);
+    expect((await findings(served, uri))[0]).toMatch(/24\.7 mm is right/);
+    writeFileSync(join(folder, CONFIG_NAME), Buffer.from([0xff, 0xfe, 0x7b, 0x00]));
+    const client = await lspClient();
+    const told = new Promise<string>(settle => {
+      client.connection.onNotification('window/showMessage', ({ message }: { message: string }) =>
+        settle(message),
+      );
+    });
+    client.open(uri, NOTE);
+    expect((await findings(client, uri))[0]).toMatch(/24\.7 mm is right/);
+    expect(await told).toMatch(/^the configuration of leastwise cannot be used: .*UTF-16/);
   });
 });

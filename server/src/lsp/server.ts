@@ -15,20 +15,20 @@ import type { Offers, Server } from './feature.ts';
 import { FEATURES } from './features/all.ts';
 import { noteDocuments } from './note-document.ts';
 import { openNotes } from './open-notes.ts';
-import { type SettingsStore, settingsStore } from './settings-store.ts';
+import { type FoundConfigs, type SettingsStore, settingsStore } from './settings-store.ts';
 
 /**
  * Serves an editor over a connection until it closes. Reads no file and knows no machine: the connection may lead
- * to a process or to a worker of a browser.
+ * to a process or to a worker of a browser. A process hands over how it finds the configurations on its disk.
  */
-export function startServer(connection: Connection): void {
+export function startServer(connection: Connection, configs: FoundConfigs | null = null): void {
   const documents = new TextDocuments(noteDocuments);
   const lookAt = openNotes();
   documents.listen(connection);
   connection.onInitialize(params => {
     const { capabilities: client } = params;
     const offers = offersOf(params.initializationOptions);
-    const server = serverFor(connection, client, offers, settingsStore(connection, params));
+    const server = serverFor(connection, client, offers, settingsStore(connection, params, configs));
     for (const feature of FEATURES) feature.listen(server);
     return { capabilities: capabilitiesFor(client, offers), serverInfo: { name: SOURCE } };
   });

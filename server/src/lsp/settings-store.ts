@@ -1,11 +1,12 @@
 import {
   type Connection,
   DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
   type InitializeParams,
   MessageType,
 } from 'vscode-languageserver';
 import { DEFAULT_SETTINGS, type Settings } from '../checks/settings.ts';
-import { type ConfigFile, readConfigFile } from '../config/config-file.ts';
+import { CONFIG_NAME, type ConfigFile, readConfigFile } from '../config/config-file.ts';
 import { ignoredNotes } from '../config/ignored-notes.ts';
 import { mergedSettings } from '../config/merged-settings.ts';
 import { readSettings } from '../config/read-settings.ts';
@@ -26,10 +27,18 @@ export interface SettingsStore {
   onChange(listener: () => void): void;
 }
 
-/** A file that the editor hands over. */
-interface ServedFile {
+/** A file that the editor hands over, or that is found without it. */
+export interface ServedFile {
   readonly uri: string;
   readonly text: string;
+}
+
+/** Finds the configuration files of notes on a disk, for editors that hand none over. */
+export interface FoundConfigs {
+  /** The nearest one, or why it cannot be read; null where there is none. */
+  configOf(uri: string): ServedFile | { readonly trouble: string } | null;
+  /** Something else as soon as the answer may be another one. */
+  stateOf(uri: string): string;
 }
 
 /** What holds for the notes of one folder. */
@@ -39,25 +48,31 @@ interface Held {
   readonly settings: Settings;
   readonly editor: unknown;
   readonly served: ServedConfig | null;
+  /** Of the files that were found without the editor. */
+  readonly state: string;
   isIgnored(uri: string): boolean;
 }
 
 const SECTION = 'leastwise';
+const WATCHED = { watchers: [{ globPattern: `**/${CONFIG_NAME}` }] };
 const USUAL: Held = {
   about: '',
   settings: DEFAULT_SETTINGS,
   editor: {},
   served: null,
+  state: '',
   isIgnored: () => false,
 };
 
 /**
- * Keeps the settings of all notes of an editor. The server reads no files: the editor hands the configuration and what
- * says which notes are left out over, if it says (`configFiles`, `ignoreFiles`) that it can.
+ * Keeps the settings of all notes of an editor. The editor hands the configuration and what says which notes are left out
+ * over, if it says (`configFiles`, `ignoreFiles`) that it can; the configuration is `found` without it otherwise, where the
+ * server runs beside a disk.
  */
 export function settingsStore(
   connection: Connection,
   { capabilities: client, initializationOptions, workspaceFolders }: InitializeParams,
+  found: FoundConfigs | null = null,
 ): SettingsStore {
   const able = (initializationOptions ?? {}) as {
     readonly configFiles?: unknown;
@@ -65,7 +80,8 @@ export function settingsStore(
   };
   const [servesFiles, servesIgnoring] = [able.configFiles === true, able.ignoreFiles === true];
   const servesSettings = client.workspace?.configuration === true;
-  const isAsked = servesFiles || servesIgnoring || servesSettings;
+  const configs = servesFiles ? null : found;
+  const isAsked = servesFiles || servesIgnoring || servesSettings || configs !== null;
   const held = new Map<string, Held>();
   const asked = new Map<string, Promise<Held>>();
   /** Folders to ask about again. */
@@ -85,16 +101,33 @@ export function settingsStore(
       .filter(root => pathWithin(root, uri) !== null)
       .sort((a, b) => b.length - a.length)[0] ?? null;
 
+  const foundConfig = (uri: string): ServedFile | null => {
+    const config = configs?.configOf(placeOf(uri)) ?? null;
+    if (config === null || !('trouble' in config)) return config;
+    warn(`the configuration of leastwise cannot be used: ${config.trouble}`);
+    return null;
+  };
+  const stateOf = (uri: string): string => configs?.stateOf(placeOf(uri)) ?? '';
+  /** A note that was never saved is taken as one of the first folder. */
+  const placeOf = (uri: string): string => {
+    const first = workspaceFolders?.[0]?.uri;
+    return uri.startsWith('untitled:') && first !== undefined
+      ? `${first.replace(/\/$/, '')}/untitled.md`
+      : uri;
+  };
+
   const ask = async (folder: string, uri: string, asking: number): Promise<Held> => {
+    const state = stateOf(uri);
     const [editor, served, leavesOut] = await Promise.all([
       servesSettings ? editorSection(connection, uri) : pushed,
-      servesFiles ? servedFile(connection, 'leastwise/config', uri) : null,
+      servesFiles ? servedFile(connection, 'leastwise/config', uri) : foundConfig(uri),
       servesIgnoring ? servedFile(connection, 'leastwise/ignore', uri).then(leftOutBy) : leavesNothingOut,
     ]);
     // What was asked before a change may be what held before it.
     if (asking !== round) return current(folder, uri);
     const configured = heldFrom(uri, editor, served, rootOf(uri), warn);
-    const now = { ...configured, isIgnored: (note: string) => configured.isIgnored(note) || leavesOut(note) };
+    const isIgnored = (note: string) => configured.isIgnored(note) || leavesOut(note);
+    const now = { ...configured, state, isIgnored };
     held.set(folder, sameAs(held.get(folder), now));
     asked.delete(folder);
     showConfigTroubles(
@@ -113,7 +146,11 @@ export function settingsStore(
     const before = asked.get(folder);
     if (before !== undefined) return before;
     const known = held.get(folder);
-    if (known !== undefined && !stale.has(folder)) return known;
+    if (known !== undefined && !stale.has(folder)) {
+      if (stateOf(uri) === known.state) return known;
+      changed();
+      return current(folder, uri);
+    }
     stale.delete(folder);
     const answer = ask(folder, uri, round);
     asked.set(folder, answer);
@@ -133,7 +170,10 @@ export function settingsStore(
   connection.onInitialized(() => {
     if (servesSettings && client.workspace?.didChangeConfiguration?.dynamicRegistration === true)
       connection.client.register(DidChangeConfigurationNotification.type, { section: SECTION }).catch(ignore);
+    if (configs !== null && client.workspace?.didChangeWatchedFiles?.dynamicRegistration === true)
+      connection.client.register(DidChangeWatchedFilesNotification.type, WATCHED).catch(ignore);
   });
+  if (configs !== null) connection.onDidChangeWatchedFiles(changed);
   connection.onDidChangeConfiguration(({ settings }) => {
     pushed = (settings as Record<string, unknown> | null | undefined)?.[SECTION] ?? {};
     changed();
@@ -187,6 +227,7 @@ function heldFrom(
     settings,
     editor: editor ?? {},
     served: served && { ...served, troubles: file.troubles },
+    state: '',
     isIgnored(uri) {
       const path = base === null ? null : pathWithin(base, uri);
       return path !== null && isIgnored(path);
