@@ -97,6 +97,18 @@ describe('a word of the trade', () => {
     );
   });
 
+  it('is told in degrees and minutes where the block writes them, its error too', () => {
+    const angle = 'theta: 24° 31′ ± 1′\nphi = 2 ‸theta = 49° 2′';
+    expect(told(`\`\`\`measurement\n${angle}\n\`\`\`\n`)).toBe(
+      '**theta**\n\n- In this block: `24° 31′ ± 1′`',
+    );
+  });
+
+  it('is not told as another name of itself', () => {
+    const mean = '‸mean corrected reading = ?';
+    expect(told(`\`\`\`measurement\n${mean}\n\`\`\`\n`)).not.toContain('`mean corrected reading`,');
+  });
+
   it('is told of another block with the value there', () => {
     const note = `${RIGHT_NOTE}\n\`\`\`measurement\nd = corrected ‸reading of axle-sleeve = 2.478 cm\n\`\`\`\n`;
     expect(told(note)).toMatch(

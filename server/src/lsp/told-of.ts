@@ -53,7 +53,7 @@ export function toldOfTerm(term: Term, name: string = term.name): readonly Told[
   const fact = (label: string, text: string | undefined, isFormula = false): readonly Told[] =>
     text === undefined ? [] : [{ kind: 'fact', label, text, isFormula }];
   return [
-    { kind: 'title', name, also: name === term.name ? also : [] },
+    { kind: 'title', name, also: name === term.name ? also.filter(other => other !== name) : [] },
     { kind: 'words', text: capital(meaning) },
     ...fact('Formula', formula, formula !== undefined && !/[a-z]{2,}.*[;,:]/.test(formula)),
     ...fact('Unit', unit),

@@ -146,7 +146,7 @@ function literalUnit(expression: Expression): Unit | null {
 }
 
 /** Whether a block writes an angle in degrees and minutes: where its scales or records do and no claim has decimals. */
-function inMinutes(facts: Facts, subject: Subject): boolean {
+export function inMinutes(facts: Facts, subject: Subject): boolean {
   const stated = claimOf(facts, subject)?.links.at(-1)?.content;
   if (stated?.kind === 'stated' && stated.stated.isValue)
     return (
