@@ -49,6 +49,27 @@ describe('quick fixes', () => {
     await expect(client.resolve(fix!)).rejects.toMatchObject({ code: -32801 });
   });
 
+  it('make rows of all readings that stand together, whichever of them is chosen', async () => {
+    const lines = ['reading 1: 42 mm, VC 3', 'reading 2: 42 mm, VC 4', 'reading 3: 42 mm, VC 5'];
+    const block = (readings: readonly string[]) =>
+      [
+        '> ```measurement',
+        'main scale: 1 MSD = 1 mm',
+        'vernier scale: 10 VSD = 9 MSD',
+        ...readings,
+        '```',
+        '',
+      ].join('\r\n> ');
+    const client = await lspClient();
+    client.open(NOTE, block(lines));
+    for (const line of lines) {
+      const [fix] = await client.codeActions(NOTE, placeOf(block(lines), line), { only: ['quickfix'] });
+      expect(editedText(block(lines), editsOf(await client.resolve(fix!)))).toBe(
+        block(['| MSR | VC |', '| 42 mm | 3 |', '| 42 mm | 4 |', '| 42 mm | 5 |']),
+      );
+    }
+  });
+
   it('come one for each finding that the selection meets', async () => {
     const client = await lspClient();
     client.open(NOTE, TWICE_WRONG);

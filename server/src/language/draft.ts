@@ -20,7 +20,7 @@ import type { nameTable } from './name-table.ts';
 import type { NameContext } from './names.ts';
 import type { NumberedChoice } from './numbered-choices.ts';
 import type { Statement } from './parser.ts';
-import type { Fix, Problem } from './problem.ts';
+import type { Edit, Fix, Problem } from './problem.ts';
 import type { RuleName } from './rule-names.ts';
 import type { Fence, Span } from './syntax.ts';
 import type { ComputedTerm, ObservableTerm, ScaleTerm } from './term-names.ts';
@@ -67,6 +67,8 @@ export interface Draft {
   /** Sentences that could not be read, with what they may record. */
   readonly sentences: { readonly span: Span; readonly may: SentenceRecord }[];
   readonly halfWaived: Set<RuleName>;
+  /** The edits that make rows of a table of the last numbered readings that stand together. */
+  rowEdits: Edit[];
   /** Where a statement is being read as its first fix would write it; null for statements as typed. */
   mending: Span | null;
   /** Reads one more statement into the draft. */

@@ -140,6 +140,7 @@ function emptyDraft(
     unread: new Set(),
     sentences: [],
     halfWaived: new Set(),
+    rowEdits: [],
     mending: null,
     readAgain: () => {},
     isScrew: speaksOf('screw', names.here, names.note),

@@ -231,7 +231,10 @@ function lastQuantity(draft: Draft): string | null {
   return subject?.kind === 'term' && !isScatter && subjectKey(subject) === subject.term ? subject.term : null;
 }
 
-/** `reading 1: 4.20 cm, VC 12`: repeated readings belong in a table. */
+/** More lines than this are not mended together, for each of them has all of their edits. */
+const MOST_TOGETHER = 60;
+
+/** `reading 1: 4.20 cm, VC 12`: repeated readings belong in a table, those that stand together in one. */
 function numberedReading(draft: Draft, statement: Signed, leftText: string): boolean {
   const numbered = /^(?:reading|obs\.?|observation|trial)\s*(?:no\.?\s*)?\d{1,3}$/i;
   if (statement.kind !== 'record' || !/\d$/.test(leftText) || !numbered.test(leftText)) return false;
@@ -243,8 +246,14 @@ function numberedReading(draft: Draft, statement: Signed, leftText: string): boo
     line === undefined ? '' : line.text.slice(0, line.text.length - line.text.trimStart().length);
   const head = `| ${cells.map(cell => cell.head).join(' | ')} |\n${line?.prefix ?? ''}${indent}`;
   const row = `| ${cells.map(cell => cell.value).join(' | ')} |`;
+  const edit = { span: statement.span, newText: goesOn ? row : head + row };
+  if (!goesOn) draft.rowEdits = [];
+  const isTogether = draft.rowEdits.length < MOST_TOGETHER;
+  if (isTogether) draft.rowEdits.push(edit);
+  // A row alone has no head, so whichever is mended, the others are as well.
+  const edits = isTogether ? draft.rowEdits : [edit];
   report(draft, 'not-plain', statement.span, 'repeated readings are written as the rows of a table', [
-    replaceFix('Write it as a row of a table', statement.span, goesOn ? row : head + row, true),
+    { title: 'Write them as the rows of a table', edits, sure: true },
   ]);
   for (const term of [
     'main scale reading',
