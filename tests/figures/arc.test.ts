@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { drawSeed } from '../support/seed.ts';
-import { drawingOf, groupOf, isWellFormed, TELLING } from './arc-drawing.ts';
+import { drawingOf, groupOf, isWellFormed, TELLING, textsOf } from './arc-drawing.ts';
 import { readArc } from './arc-reader.ts';
 
 drawSeed('figures/arc');
@@ -80,6 +80,29 @@ describe('an arc read back from its drawing', () => {
       }),
       { numRuns: 40 },
     );
+  });
+
+  test('has a number of the main scale beside the zero of the vernier, however narrow it is', () => {
+    for (const size of ['small', 'narrow'] as const) {
+      for (const [lines, spans] of [
+        [20, 39],
+        [12, 23],
+        [24, 47],
+        [30, 59],
+      ] as const) {
+        const arc = { instrument: 'theodolite', division: 3600, lines, spans, backward: false };
+        for (let mark = 20; mark < 30; mark++) {
+          const { svg } = drawingOf([...noteLines(arc), `MSR: ${mark}°`, `VC: ${lines - 3}`], {
+            [size]: true,
+          });
+          const pieces = svg.split('class="scale"').slice(1);
+          const zero = pieces.find(piece =>
+            textsOf(piece, 'vernier-numbers').some(({ text }) => text === '0'),
+          );
+          expect(textsOf(zero ?? '', 'scale-numbers'), `${size} ${lines} ${mark}`).not.toEqual([]);
+        }
+      }
+    }
   });
 
   test('shows two neighbours equally off in opposite ways where they share the coincidence', () => {

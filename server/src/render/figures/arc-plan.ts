@@ -58,13 +58,27 @@ export function arcPlan(
     return { ...whole, isWhole: true, numberedLines: numberedLines(vernier.lines) };
   const group = lineGroup(vernier, stand);
   const marking = markingFor(scale, largest);
-  const zero = zeroWindow(scale, vernier, stand, marking, largest);
   const slid = groupWindow(scale, vernier, stand.position, stand.position, group);
   const all = groupWindow(scale, vernier, stand.coarse, R.add(stand.coarse, scale.division), group);
-  const torn = laidOut(scale, joined(scale, zero, slid, all), largest, width);
+  const torn = settled(largest, perDivision => {
+    const zero = zeroWindow(scale, vernier, stand, marking, perDivision);
+    return laidOut(scale, joined(scale, zero, slid, all), largest, width);
+  });
   return torn === null
     ? null
     : { ...torn, isWhole: false, marking, numberedLines: vernier.lines <= 5 ? 1 : 5 };
+}
+
+/**
+ * Lays out again with the size that came out, until hardly anything changes: a number wants more divisions around it
+ * in a smaller drawing, which makes that smaller still.
+ */
+function settled<T extends { readonly perDivision: number }>(
+  size: number,
+  layOut: (perDivision: number) => T | null,
+): T | null {
+  const plan = layOut(size);
+  return plan === null || plan.perDivision >= 0.95 * size ? plan : settled(plan.perDivision, layOut);
 }
 
 /** Where line k of the vernier stands on the main scale. */
