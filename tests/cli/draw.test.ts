@@ -53,6 +53,17 @@ describe('drawing', () => {
     expect(leastwise(['check', 'q 1.md'], { cwd }).status).toBe(0);
   });
 
+  it('keeps the figures of two notes apart that show them from one folder', () => {
+    const other = RIGHT_NOTE.replace('coinciding division: 17', 'coinciding division: 4');
+    const cwd = folderOf({ 'one.md': RIGHT_NOTE, 'two.md': other });
+    const draw = (note: string) => leastwise(['draw', note, '--insert', '--out', 'figures'], { cwd }).stdout;
+    expect(draw('one.md') + draw('two.md')).toBe(
+      'figures/one-axle-sleeve.svg\nfigures/two-axle-sleeve.svg\n',
+    );
+    expect(readFileSync(join(cwd, 'figures/one-axle-sleeve.svg'), 'utf8')).toContain('line 17 in line');
+    expect(readFileSync(join(cwd, 'one.md'), 'utf8')).toContain('](figures/one-axle-sleeve.svg)');
+  });
+
   it('says of scales in letters that a drawing needs numbers', () => {
     const letters = (read: string) =>
       `\`\`\`measurement scale\nw: any length\nmain scale: 1 MSD = w\nvernier scale: 10 VSD = 9 MSD\n${read}\`\`\`\n`;

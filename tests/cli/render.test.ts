@@ -96,4 +96,15 @@ describe('the command that renders', () => {
     expect(leastwise(['render', 'q.md', '--out', 'o', '--question'], { cwd }).status).toBe(0);
     expect(readFileSync(join(cwd, 'o/q.md'), 'utf8')).not.toMatch(/2\.484|2\.478/);
   });
+
+  it('keeps the figures of notes apart whose long names begin alike', () => {
+    const name = 'bicycle-and-clock-repair-workshop-solutions-of-week';
+    const other = RIGHT_NOTE.replace('coinciding division: 17', 'coinciding division: 4');
+    const cwd = folderOf({ [`${name}-1.md`]: RIGHT_NOTE, [`${name}-2.md`]: other });
+    for (const week of [1, 2]) leastwise(['render', `${name}-${week}.md`, '--out', 'out'], { cwd });
+    const figures = readdirSync(join(cwd, 'out/figures')).sort();
+    expect(figures).toHaveLength(2);
+    for (const figure of figures)
+      expect(figure).toMatch(/^bicycle-and-clock-repair-[a-z0-9-]*-axle-sleeve\.svg$/);
+  });
 });

@@ -80,7 +80,9 @@ async function drawn(
   const home = dirname(target.path ?? '.');
   const folder = out ?? home;
   const stem = noteStem(target.path ?? stdinFilename ?? 'note');
-  const names = figureNames(note, { style, rows, stem, before: out === null ? safeName(stem) : '' });
+  // Notes that show their figures may share a folder, and so may the names of their blocks.
+  const before = insert ? safeName(stem) : '';
+  const names = figureNames(note, { style, rows, stem, before });
   const edits: Edit[] = [];
   const output = standardOutput();
   let count = 0;

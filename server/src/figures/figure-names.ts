@@ -1,4 +1,5 @@
 import type { NoteCheck } from '../checks/note-check.ts';
+import { contentName } from '../render/figures/svg.ts';
 import type { FigureStyle } from './block-figure.ts';
 
 export interface NamedFigure {
@@ -55,12 +56,20 @@ const LONGEST = 40;
 /** Windows keeps these for itself, whatever their ending. */
 const KEPT = /^(?:con|prn|aux|nul|com\d|lpt\d)$/i;
 
-/** A name of letters, digits and hyphens, as the names of blocks are. */
+/** A name of letters, digits and hyphens, as the names of blocks are; long ones that begin alike stay different. */
 export function safeName(name: string): string {
-  const plain = [...name.normalize('NFC').replace(/[^\p{L}\p{N}\p{M}]+/gu, '-')].slice(0, LONGEST).join('');
-  const trimmed = plain.replace(/^-+|-+$/g, '');
+  const plain = name.normalize('NFC').replace(/[^\p{L}\p{N}\p{M}]+/gu, '-');
+  const trimmed = cut(plain.replace(/^-+|-+$/g, ''));
   if (trimmed === '') return 'figure';
   return KEPT.test(trimmed) ? `block-${trimmed}` : trimmed;
+}
+
+/** The beginning of a long name, and a short one for all of it. */
+function cut(name: string): string {
+  const signs = [...name];
+  if (signs.length <= LONGEST) return name;
+  const tail = contentName(name);
+  return `${signs.slice(0, LONGEST - tail.length - 1).join('')}-${tail}`;
 }
 
 function unlike(taken: Set<string>, name: string): string {
