@@ -11,7 +11,7 @@ import { drawShape, type VernierFamily } from '../properties/generators/vernier-
 import { drawSeed } from '../support/seed.ts';
 import { drawnFigure } from './drawn-figure.ts';
 import { ofClass, piecesOf, readXml, strokesOf, textsOf, theOnly } from './read-figure.ts';
-import { type SeenLine, seeStraight } from './straight-reader.ts';
+import { numberOf, type SeenLine, seeStraight } from './straight-reader.ts';
 
 // What the drawing must show is laid out mark by mark on the bench (tests/properties/generators/physical-vernier.ts).
 drawSeed('straight figures');
@@ -181,6 +181,37 @@ describe('a drawn vernier is read back', () => {
       for (const { x1, x2 } of strokesOf(whole, 'scale')) expect([x1, x2 < x1]).toEqual([edge, true]);
       for (const { x1, x2 } of strokesOf(whole, 'vernier')) expect([x1, x1 < x2]).toEqual([edge, true]);
       expect(figure.alternative).toContain('standing upright');
+    }
+  });
+
+  test('the dimension line of the main scale reading begins at nought wherever that is in sight', () => {
+    // By hand: 20 lines of 19/20 numbered backward reach 19 mm back, and so does a closed vernier before nought.
+    for (const [mark, more] of [
+      [8, 'vernier runs: backward'],
+      [1, 'vernier runs: backward'],
+      [-3, 'vernier runs: forward'],
+    ] as const) {
+      for (const instrument of ['vernier calipers', 'height gauge']) {
+        const scales = ['main scale: 1 mm = 1 MSD', 'vernier scale: 20 VSD = 19 MSD', more];
+        const lines = [`instrument: ${instrument}`, ...scales, `MSR: ${mark} mm`, 'n: 4'];
+        const root = readXml(drawnFigure(lines, { style: 'worked' }).svg);
+        const isUpright = instrument === 'height gauge';
+        const along = ({ x, y }: { x: number; y: number }) => (isUpright ? 4 - y : x);
+        const [first, second] = textsOf(theOnly(ofClass(root, 'whole'), 'whole'), 'scale-numbers');
+        const [one, other] = [first!, second!].map(each => ({ at: along(each), value: numberOf(each.text) }));
+        const perUnit = (other!.at - one!.at) / (other!.value - one!.value);
+        const drawn = ofClass(root, 'dimension')[0]!.inside[0]!;
+        const strokes = strokesOf(
+          { ...drawn, attributes: new Map([...drawn.attributes, ['class', 'it']]) },
+          'it',
+        );
+        const ends = strokes.at(-1)!;
+        const values = (isUpright ? [-ends.y1, -ends.y2] : [ends.x1, ends.x2]).map(
+          at => one!.value + (at - one!.at) / perUnit,
+        );
+        expect(values[0]).toBeCloseTo(Math.min(0, mark), 3);
+        expect(values[1]).toBeCloseTo(Math.max(0, mark), 3);
+      }
     }
   });
 

@@ -10,7 +10,7 @@ import {
   placeAt,
   radial,
 } from './arc-panel.ts';
-import { linePlace } from './arc-plan.ts';
+import { type ArcPiece, linePlace } from './arc-plan.ts';
 import { textWidth } from './captions.ts';
 import type { WorkedWords } from './setting.ts';
 import { element, type Svg, strokes, together } from './svg.ts';
@@ -97,6 +97,7 @@ export function arcDimensions(face: ArcFace, words: WorkedWords): Svg {
   const lower = plan.radius + OUTER + 9;
   const isNought = R.equals(stand.coarse, stand.position);
   const right = directionOf(face, piece, piece.to);
+  const start = startOf(face, piece);
   const reach = 10 / plan.radius;
   const room = (plan.length / 2 / plan.radius - zero - 1.6 * reach) * plan.radius;
   const isRight = textWidth(words.fine) < room;
@@ -104,13 +105,12 @@ export function arcDimensions(face: ArcFace, words: WorkedWords): Svg {
   return element(
     'g',
     { class: 'dimensions' },
-    element('path', { d: arcPath(face, left, coarse, upper), 'stroke-width': 0.8 }),
-    arrowhead(face, coarse, upper, 1),
+    fromNought(face, piece, coarse, upper),
     words.coarse === ''
       ? together()
       : arcLabel(
           face,
-          Math.max(withinFace(face, (left + coarse) / 2, words.coarse), Math.min(left, right)),
+          Math.max(withinFace(face, (start + coarse) / 2, words.coarse), Math.min(left, right)),
           upper + 6,
           words.coarse,
         ),
@@ -130,6 +130,28 @@ export function arcDimensions(face: ArcFace, words: WorkedWords): Svg {
           arrowhead(face, zero, lower, -1),
           arcLabel(face, beside, lower - 4, words.fine, { 'text-anchor': isRight ? 'start' : 'end' }),
         ),
+  );
+}
+
+/** Where the reading is measured from: nought, or the torn edge that is nearest to it. */
+function startOf(face: ArcFace, piece: ArcPiece): number {
+  return directionOf(face, piece, R.max(piece.from, R.min(R.ZERO, piece.to)));
+}
+
+/** From nought to the mark passed, or from the torn edge before it. */
+function fromNought(face: ArcFace, piece: ArcPiece, mark: number, distance: number): Svg {
+  const start = startOf(face, piece);
+  if (start === mark) return together();
+  const way = start < mark ? 1 : -1;
+  const isRoomy = Math.abs(mark - start) * distance > 16;
+  const isCut = R.sign(piece.from) > 0 || R.sign(piece.to) < 0;
+  return together(
+    element('path', {
+      d: arcPath(face, Math.min(start, mark), Math.max(start, mark), distance),
+      'stroke-width': 0.8,
+    }),
+    arrowhead(face, mark, distance, way),
+    isCut || !isRoomy ? together() : arrowhead(face, start, distance, way === 1 ? -1 : 1),
   );
 }
 

@@ -9,7 +9,7 @@ import { placeOn } from './straight-scale.ts';
 import { element, label, type Svg, strokes, together } from './svg.ts';
 import { DRUM_WIDTH, drawSleeveVernier, drawThimble, RADIUS } from './thimble.ts';
 import { drawUnrolled, unrolledCaption, unrolledOf } from './unrolled.ts';
-import { dimensionLine, extension } from './worked-marks.ts';
+import { dimensionLine, extension, fromNought } from './worked-marks.ts';
 
 /** One position of a screw, drawn. */
 export interface ScrewPanel extends PlacedPanel {
@@ -114,15 +114,14 @@ function dimensions(
   edge: R.Rational,
   top: number,
 ): Svg {
-  const { scale, words } = setting;
+  const { words } = setting;
   const { strip } = sleeve;
   const isClosed = closed !== null;
   const [upper, lower] = [top - 30, top - 9];
   const coarse = isClosed ? placeOn(strip, R.ZERO) : placeOn(strip, R.max(stand.coarse, strip.from));
-  const isCut = scale.from === null || R.compare(scale.from, strip.from) < 0;
-  const from = isCut ? R.rational(strip.left) : placeOn(strip, R.max(R.ZERO, strip.from));
+  const { from, line } = fromNought(strip, coarse, upper);
   const text = isClosed ? closed.says : words.fine;
-  const isWide = R.toNumber(R.subtract(coarse, from)) > textWidth(words.coarse);
+  const isWide = R.toNumber(R.abs(R.subtract(coarse, from))) > textWidth(words.coarse);
   const [low, high] = [R.min(coarse, edge), R.max(coarse, edge)];
   return element(
     'g',
@@ -130,10 +129,12 @@ function dimensions(
     isClosed || words.coarse === ''
       ? together()
       : together(
-          R.compare(from, coarse) < 0 ? dimensionLine(from, coarse, upper, isCut) : together(),
+          line,
           isWide
             ? label(R.multiply(R.add(from, coarse), R.HALF), upper - 5, words.coarse)
-            : label(R.add(coarse, R.rational(8)), upper + 4, words.coarse, { 'text-anchor': 'start' }),
+            : label(R.add(R.max(from, coarse), R.rational(16)), upper + 4, words.coarse, {
+                'text-anchor': 'start',
+              }),
         ),
     extension(coarse, isClosed ? lower - 4 : upper - 4, strip.base - (sleeve.isBelow ? 2 : 38)),
     R.equals(low, high) || text === null || text === ''

@@ -20,7 +20,7 @@ import {
 } from './vernier-panel.ts';
 import { UPRIGHT_VERNIER } from './vernier-strip.ts';
 import { lensWindow, type Window, wholeWindow } from './vernier-window.ts';
-import { dimensionLine, extension, filled } from './worked-marks.ts';
+import { dimensionLine, extension, filled, fromNought } from './worked-marks.ts';
 
 /** Height of the heading, or of the blank above the scale where there is none. */
 const TOP = 12;
@@ -122,21 +122,20 @@ function magnified(shown: Shown, whole: Strip, lens: Window, from: number): Svg 
 
 /** From nought or the torn edge to the mark passed, and from the mark to the vernier's zero; words to the left. */
 function dimensions(shown: Shown, strip: Strip, start: number, options: DrawOptions): Svg {
-  const { stand, words, scale } = shown;
+  const { stand, words } = shown;
   const { foot } = strip;
   if (words.coarse === '' || foot === null) return together();
   const coarse = placeOn(strip, R.max(stand.coarse, strip.from));
   const zero = placeOn(strip, stand.position);
-  const isCut = scale.from === null || R.compare(scale.from, strip.from) < 0;
-  const from = isCut ? R.rational(strip.left) : placeOn(strip, R.max(scale.from!, strip.from));
   const [far, near] = [start - 30, start - 9];
+  const { from, line } = fromNought(strip, coarse, far);
   const [fewest, most] = [R.min(coarse, zero), R.max(coarse, zero)];
   const isNought = R.equals(coarse, zero);
   const middle = R.multiply(R.add(from, coarse), R.HALF);
   return element(
     'g',
     { class: 'dimensions' },
-    R.compare(from, coarse) < 0 ? dimensionLine(from, coarse, far, isCut, foot) : together(),
+    line,
     label(far - 7, heightOn(foot, R.subtract(middle, R.rational(4))), words.coarse, {
       'text-anchor': 'end',
     }),

@@ -8,7 +8,7 @@ import { mainStrip, placeOn, STRIP_HEIGHT, type Strip } from './straight-scale.t
 import { element, label, type Svg, strokes, together } from './svg.ts';
 import { linePlace, VERNIER_HEIGHT, vernierStrip } from './vernier-strip.ts';
 import { lensWindow, lineToSee, type Window, wholeWindow } from './vernier-window.ts';
-import { coincidence, dimensionLine, extension } from './worked-marks.ts';
+import { coincidence, dimensionLine, extension, fromNought } from './worked-marks.ts';
 
 /** One position of an instrument, drawn; `window` is the main scale's. */
 export interface Panel extends PlacedPanel {
@@ -98,35 +98,22 @@ function dimensions(shown: Shown, { strip, marking }: Window, top: number): Svg 
   if (words.coarse === '') return together();
   const coarse = placeOn(strip, R.max(stand.coarse, strip.from));
   const zero = placeOn(strip, stand.position);
-  const start = shown.scale.from === null ? null : placeOn(strip, R.max(shown.scale.from, strip.from));
-  const from = start ?? R.rational(strip.left);
-  const isCut = shown.scale.from === null || R.compare(shown.scale.from, strip.from) < 0;
   const [upper, lower] = [top - 30, top - 9];
-  const bounds = { left: left + 2, right: left + width - 2 };
-  const [fewest, most] = [R.min(coarse, zero), R.max(coarse, zero)];
-  const isRight = R.toNumber(most) + 18 + textWidth(words.fine) < bounds.right;
+  const { from, line } = fromNought(strip, coarse, upper);
+  const right = left + width - 2;
   const isNumbered = markBefore(shown.scale, stand.coarse) % marking.number === 0;
   const isNought = R.equals(coarse, zero);
   return element(
     'g',
     { class: 'dimensions' },
-    R.compare(from, coarse) < 0 ? dimensionLine(from, coarse, upper, isCut) : together(),
-    R.toNumber(R.subtract(coarse, from)) > textWidth(words.coarse)
+    line,
+    R.toNumber(R.abs(R.subtract(coarse, from))) > textWidth(words.coarse)
       ? label(R.multiply(R.add(from, coarse), R.HALF), upper - 5, words.coarse)
-      : label(R.add(coarse, R.rational(8)), upper + 4, words.coarse, { 'text-anchor': 'start' }),
+      : besideArrow([from, coarse], upper, words.coarse, right),
     extension(coarse, upper - 4, strip.base - (isNumbered ? 42 : 16)),
     isNought ? together() : extension(zero, lower - 4, strip.base),
-    isNought ? together() : dimensionLine(fewest, most, lower),
-    isNought
-      ? together()
-      : label(
-          isRight ? R.add(most, R.rational(16)) : R.subtract(fewest, R.rational(16)),
-          lower + 4,
-          words.fine,
-          {
-            'text-anchor': isRight ? 'start' : 'end',
-          },
-        ),
+    isNought ? together() : dimensionLine(R.min(coarse, zero), R.max(coarse, zero), lower),
+    isNought ? together() : besideArrow([coarse, zero], lower, words.fine, right),
   );
 }
 
@@ -136,18 +123,28 @@ function zeroDimension(shown: Shown, strip: Strip, top: number): Svg {
   const says = shown.closed?.says ?? null;
   if (says === null || R.isZero(stand.position)) return together();
   const [nought, zero] = [placeOn(strip, R.ZERO), placeOn(strip, stand.position)];
-  const most = R.max(nought, zero);
   const y = top - 9;
-  const isRight = R.toNumber(most) + 18 + textWidth(says) < left + width;
-  const x = isRight ? R.add(most, R.rational(16)) : R.subtract(R.min(nought, zero), R.rational(16));
   return element(
     'g',
     { class: 'dimensions' },
     extension(nought, y - 4, strip.base - 42),
     extension(zero, y - 4, strip.base),
-    dimensionLine(R.min(nought, zero), most, y),
-    label(x, y + 4, says, { 'text-anchor': isRight ? 'start' : 'end' }),
+    dimensionLine(R.min(nought, zero), R.max(nought, zero), y),
+    besideArrow([nought, zero], y, says, left + width),
   );
+}
+
+/** The words of a short dimension line: behind it, or before it where they would leave the drawing. */
+function besideArrow(
+  [one, other]: readonly [R.Rational, R.Rational],
+  y: number,
+  text: string,
+  right: number,
+): Svg {
+  const [low, high] = [R.min(one, other), R.max(one, other)];
+  const isBehind = R.toNumber(high) + 18 + textWidth(text) < right;
+  const x = isBehind ? R.add(high, R.rational(16)) : R.subtract(low, R.rational(16));
+  return label(x, y + 4, text, { 'text-anchor': isBehind ? 'start' : 'end' });
 }
 
 function meeting(shown: Shown, { strip }: Window, under: number): Svg {

@@ -1,6 +1,7 @@
 import * as R from '../../engine/rational.ts';
 import { textWidth } from './captions.ts';
 import { type Foot, laidPlace, laidStrokes } from './lay.ts';
+import { placeOn, type Strip } from './straight-scale.ts';
 import { type Coordinate, coordinate, element, exactly, label, type Svg, together } from './svg.ts';
 
 /**
@@ -43,6 +44,22 @@ export function dimensionLine(
     arrowhead(from, y, isWide ? 'left' : 'right', foot),
     arrowhead(to, y, isWide ? 'right' : 'left', foot),
   );
+}
+
+/** Where a reading is measured from, and the dimension line from there to the mark passed. */
+export interface FromNought {
+  readonly from: R.Rational;
+  readonly line: Svg;
+}
+
+/** From nought to a mark; from the torn edge where nought lies before it, and without a line where it lies behind. */
+export function fromNought(strip: Strip, mark: R.Rational, y: number): FromNought {
+  const isCut = R.sign(strip.from) > 0;
+  const isPast = R.sign(strip.to) < 0;
+  const from = isCut ? R.rational(strip.left) : isPast ? mark : placeOn(strip, R.ZERO);
+  const [low, high] = [R.min(from, mark), R.max(from, mark)];
+  const line = R.equals(low, high) ? together() : dimensionLine(low, high, y, isCut, strip.foot);
+  return { from, line };
 }
 
 function arrowhead(x: R.Rational, y: number, points: 'left' | 'right', foot: Foot): Svg {
