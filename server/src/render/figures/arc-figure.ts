@@ -3,7 +3,7 @@ import { type ArcFace, arcPanel, faceHeight, faceWidth, OUTER } from './arc-pane
 import { type ArcPlan, arcPlan } from './arc-plan.ts';
 import { angleText } from './arc-words.ts';
 import { arcCoincidence, arcDimensions, OUTSIDE, WITHIN } from './arc-worked.ts';
-import { brief, listed, titleOf, toldOfVernier } from './captions.ts';
+import { brief, listed, paperFor, titleOf, toldOfVernier } from './captions.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { type Corner, closedDrawn, headingOf, inRows, type PlacedPanel } from './positions.ts';
 import type { FigureSetting, Stand, VernierScale, WorkedWords } from './setting.ts';
@@ -46,7 +46,7 @@ export function drawArc(setting: FigureSetting, options: DrawOptions): Drawing |
     ? [words.observed, words.zeroError, words.corrected].filter(line => line !== null)
     : [];
   return {
-    width: Math.ceil(rows.width),
+    width: Math.max(Math.ceil(rows.width), paperFor(lines, rows.last.left + MARGIN)),
     height: Math.ceil(under + (lines.length > 0 ? 19 * lines.length + 8 : 0)),
     body: together(
       ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),

@@ -101,7 +101,9 @@ export function arcDimensions(face: ArcFace, words: WorkedWords): Svg {
   const reach = 10 / plan.radius;
   const room = (plan.length / 2 / plan.radius - zero - 1.6 * reach) * plan.radius;
   const isRight = textWidth(words.fine) < room;
-  const beside = isRight ? zero + 1.6 * reach : coarse - 1.6 * reach;
+  // A text is straight: about its middle it keeps nearest to the arc.
+  const aside = (1.2 * reach * plan.radius + textWidth(words.fine) / 2) / lower;
+  const beside = isRight ? zero + aside : coarse - aside;
   return element(
     'g',
     { class: 'dimensions' },
@@ -128,7 +130,7 @@ export function arcDimensions(face: ArcFace, words: WorkedWords): Svg {
           }),
           arrowhead(face, coarse, lower, 1),
           arrowhead(face, zero, lower, -1),
-          arcLabel(face, beside, lower - 4, words.fine, { 'text-anchor': isRight ? 'start' : 'end' }),
+          arcLabel(face, beside, lower - 4, words.fine),
         ),
   );
 }

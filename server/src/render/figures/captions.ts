@@ -21,9 +21,28 @@ const USUAL: Readonly<Record<FigureSetting['family'], string>> = {
 /** Longer names are no names. */
 const LONGEST_NAME = 80;
 
-/** How wide a text comes out at most, about; fonts differ. */
+/** How wide a text comes out at most, about; fonts differ, and the widest of the usual ones counts. */
 export function textWidth(text: string, size = 13): number {
-  return text.length * size * 0.6;
+  let hundredths = 0;
+  for (const sign of text) hundredths += signWidth(sign);
+  return (hundredths * size) / 100;
+}
+
+/** In hundredths of the size of the letters. */
+function signWidth(sign: string): number {
+  if (" .,:;'′″|!()ijlft".includes(sign)) return 40;
+  if ('mwMW=×−+±<>%@'.includes(sign)) return 92;
+  return sign <= 'ÿ' ? 64 : 100;
+}
+
+/** The widest of some lines of text. */
+export function widestOf(lines: readonly string[], size?: number): number {
+  return Math.max(0, ...lines.map(line => textWidth(line, size)));
+}
+
+/** How much paper lines of text take that begin at a place; none where there are none. */
+export function paperFor(lines: readonly string[], x: number): number {
+  return lines.length === 0 ? 0 : Math.ceil(x + widestOf(lines)) + 20;
 }
 
 /** `3.4 : 1`, how much larger than life so many units of the drawing to a unit of the scale are; null for angles. */

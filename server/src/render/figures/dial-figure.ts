@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { listed, titleOf } from './captions.ts';
+import { listed, paperFor, titleOf } from './captions.ts';
 import { type DialFace, dialFace, dialWorked, drumNumbers, RIM, turnsOf } from './dial-face.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { closedDrawn, headingOf, inRows } from './positions.ts';
@@ -48,7 +48,7 @@ export function drawDial(setting: FigureSetting, options: DrawOptions): Drawing 
   const under = rows.height + 10;
   const lines = isWorked ? dialLines(setting) : [];
   return {
-    width: rows.width,
+    width: Math.max(rows.width, paperFor(lines, left + 20)),
     height: under + 8 + (lines.length > 0 ? 19 * lines.length + 6 : 0),
     body: together(
       ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),

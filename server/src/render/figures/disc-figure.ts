@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { listed, magnification, titleOf } from './captions.ts';
+import { listed, magnification, paperFor, textWidth, titleOf } from './captions.ts';
 import { columnPlace, type DiscView, discNumbers, discView, discWorked } from './disc-view.ts';
 import { markingOf } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
@@ -32,7 +32,7 @@ export function drawDisc(setting: FigureSetting, options: DrawOptions): Drawing 
   const { scale } = setting;
   const perRow = options.narrow && !isBare ? 1 : 2;
   const reach = options.narrow && isBare ? 100 : options.small || shown.length > 1 ? 140 : 190;
-  const side = isWorked && !isBare ? 112 : 24;
+  const side = isWorked && !isBare ? Math.max(112, Math.ceil(textWidth(words.coarse)) + 20) : 24;
   const panel = side + 2 * reach + 24;
   const heading = shown.length > 1 ? 26 : 10;
   const sized = sizedColumn(setting, shown);
@@ -62,7 +62,7 @@ export function drawDisc(setting: FigureSetting, options: DrawOptions): Drawing 
     : [];
   const last = ((views.length - 1) % perRow) * panel;
   return {
-    width: panel * Math.min(views.length, perRow),
+    width: Math.max(panel * Math.min(views.length, perRow), paperFor(lines, last + 20)),
     height: Math.ceil(under + 8 + (lines.length > 0 ? 19 * lines.length + 6 : 0)),
     body: together(
       ...views.map((view, index) =>

@@ -1,4 +1,4 @@
-import { titleOf } from './captions.ts';
+import { paperFor, titleOf } from './captions.ts';
 import { markBefore, markNumber } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { closedDrawn, headingOf, inRows } from './positions.ts';
@@ -24,13 +24,13 @@ export function drawScrew(setting: FigureSetting, options: DrawOptions): Drawing
   const lines = isWorked ? [sumOf(words), words.observed, words.zeroError, words.corrected] : [];
   const shown = lines.filter(line => line !== null);
   return {
-    width: rows.width,
+    width: Math.max(rows.width, paperFor(shown, rows.last.left + 22)),
     height: rows.height + (shown.length > 0 ? 19 * shown.length + 8 : 0),
     body: together(
       ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),
       element('g', { class: 'reading', ...dataOf(setting.reading, isWorked) }, read.body),
       isWorked
-        ? element('g', { class: 'results' }, textLines(lines, rows.last.left + 22, rows.height + 14))
+        ? element('g', { class: 'results' }, textLines(shown, rows.last.left + 22, rows.height + 14))
         : together(),
     ),
     title: titleOf(setting),

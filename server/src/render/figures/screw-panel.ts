@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { magnification, textWidth } from './captions.ts';
+import { magnification, textWidth, widestOf } from './captions.ts';
 import type { DrawOptions } from './draw-figure.ts';
 import type { Corner, PlacedPanel } from './positions.ts';
 import { screwMeeting } from './screw-worked.ts';
@@ -85,14 +85,11 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
       }),
     ),
   );
-  const words = isWorked ? R.toNumber(edge) + 16 + widestWords(shown) : 0;
+  // Of a closed screw that reads less than nought, nought lies behind the edge.
+  const arrow = shown.closed === null ? edge : R.max(edge, placeOn(sleeve.strip, R.ZERO));
+  const words = isWorked ? R.toNumber(arrow) + 20 + widestWords(shown) : 0;
   const width = Math.ceil(
-    Math.max(
-      end + MARGIN,
-      meeting?.right ?? 0,
-      words,
-      left + 2 * MARGIN + Math.max(...lines.map(line => textWidth(line, 11))),
-    ) - left,
+    Math.max(end + MARGIN, meeting?.right ?? 0, words, left + 2 * MARGIN + widestOf(lines, 11)) - left,
   );
   return { body, width, height: below + (lines.length - 1) * CAPTION_LINE + 8, sleeve };
 }
@@ -104,7 +101,7 @@ function magnified(sleeve: Sleeve, millimetres: R.Rational | null): string | nul
 
 function widestWords({ setting, closed }: ScrewShown): number {
   const { fine, coarse } = setting.words;
-  return Math.max(...(closed === null ? [fine, coarse] : [closed.says ?? '']).map(text => textWidth(text)));
+  return widestOf(closed === null ? [fine, coarse] : [closed.says ?? '']);
 }
 
 /** From nought to the mark, and from the mark to the edge; of the closed screw from nought to the edge. */

@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { textWidth } from './captions.ts';
+import { textWidth, widestOf } from './captions.ts';
 import { numberedLines } from './divided-scale.ts';
 import type { DrawOptions } from './draw-figure.ts';
 import { heightOn, laidPlace, laidStrokes } from './lay.ts';
@@ -33,7 +33,7 @@ const CAPTION_LINE = 14;
 export function uprightPanel(shown: Shown, options: DrawOptions): Panel {
   const { scale, vernier, stand, heading, left, above, length } = shown;
   const isWorked = options.style === 'worked';
-  const foot = above + (heading === null ? TOP : TOP + 20) + length;
+  const foot = above + (heading === null ? TOP : TOP + 20) + roomOnTop(shown, options) + length;
   const start = left + MARGIN + (isWorked ? dimensionsWidth(shown, options) : 0);
   const place = { left: 0, width: length, base: start + UPRIGHT_WIDTH, foot };
   const window = wholeWindow(scale, vernier, stand, place);
@@ -67,7 +67,7 @@ export function uprightPanel(shown: Shown, options: DrawOptions): Panel {
   );
   const widest = Math.max(
     beside + (met === null ? 0 : 18 + widestOf(metLines, 14)),
-    left + MARGIN + Math.max(...captions.map(text => textWidth(text, 11))),
+    left + MARGIN + widestOf(captions, 11),
   );
   return {
     body,
@@ -91,13 +91,15 @@ function dimensionsWidth({ closed, words, stand }: Shown, options: DrawOptions):
   );
 }
 
+/** The words of a short dimension line near the upper end keep clear of what stands above, in two lines too. */
+function roomOnTop({ closed, words }: Shown, options: DrawOptions): number {
+  const text = closed === null ? words.fine : (closed.says ?? '');
+  return options.style === 'worked' && wordLines(text, options).length > 1 ? WORD_LINE + 4 : 0;
+}
+
 /** Words in two lines where there is little room. */
 function wordLines(text: string, { narrow }: DrawOptions): readonly string[] {
   return narrow ? text.split(/ (?==|in line|nearest|equally)/) : [text];
-}
-
-function widestOf(lines: readonly string[], size?: number): number {
-  return Math.max(...lines.map(line => textWidth(line, size)));
 }
 
 const WORD_LINE = 16;

@@ -1,4 +1,4 @@
-import { listed, textWidth, titleOf, toldOfVernier } from './captions.ts';
+import { listed, paperFor, titleOf, toldOfVernier } from './captions.ts';
 import { markNumber, numberedLines } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { closedDrawn, headingOf, inRows } from './positions.ts';
@@ -44,9 +44,8 @@ export function drawVernier(setting: FigureSetting, options: DrawOptions): Drawi
     ? [words.observed, words.zeroError, words.corrected].filter(line => line !== null)
     : [];
   const under = rows.height;
-  const widest = isUpright ? rows.last.left + 44 + Math.max(0, ...lines.map(line => textWidth(line))) : 0;
   return {
-    width: Math.max(rows.width, Math.ceil(widest)),
+    width: Math.max(rows.width, paperFor(lines, rows.last.left + 22)),
     height: under + (lines.length > 0 ? 19 * lines.length + 8 : 0),
     body: together(
       ...rows.panels.slice(0, -1).map(({ body }) => element('g', { class: 'closed' }, body)),
