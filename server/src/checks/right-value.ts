@@ -133,7 +133,7 @@ function placesFor(facts: Facts, subject: Subject, unit: Unit | null, truth: Q.Q
 }
 
 /** Whether a value is worked out from readings and records, so that any size is to be expected of it. */
-function isWorkedOut({ kind }: Subject): boolean {
+export function isWorkedOut({ kind }: Subject): boolean {
   return kind === 'own' || kind === 'statistic';
 }
 
