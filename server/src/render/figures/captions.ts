@@ -64,6 +64,11 @@ export function brief(times: R.Rational): string {
     : toSignificantText(times, 2).replace(/\.0$/, '');
 }
 
+/** What a scale is divided in, where its unit alone would read as another word: `main scale in inches`. */
+export function unitName(unit: string): string {
+  return unit === '°' ? 'degrees' : unit === 'in' ? 'inches' : unit;
+}
+
 /** Joins what is known by semicolons. */
 export function listed(parts: readonly (string | null)[]): string {
   return parts.filter(part => part !== null && part !== '').join('; ');

@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { listed, magnification, paperFor, textWidth, titleOf } from './captions.ts';
+import { listed, magnification, paperFor, textWidth, titleOf, unitName } from './captions.ts';
 import { columnPlace, type DiscView, discNumbers, discView, discWorked } from './disc-view.ts';
 import { markingOf } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
@@ -168,7 +168,7 @@ function panelOf(
 function captionOf({ scale, turned }: FigureSetting, view: DiscView): string {
   const perUnit = R.divide(exactly(view.perDivision), scale.division);
   const drawn = perUnit === null ? null : magnification(perUnit, scale.millimetres);
-  const column = `column in ${scale.unit}${drawn === null ? '' : `, drawn ${drawn}`}`;
+  const column = `column in ${unitName(scale.unit)}${drawn === null ? '' : `, drawn ${drawn}`}`;
   return turned === null ? column : `${column}; turned toward ${turned.toward} numbers`;
 }
 
@@ -182,7 +182,7 @@ function described(
   const [first] = views;
   return listed([
     turned === null
-      ? `a column in ${scale.unit}, numbered every ${first!.marking.number} divisions`
+      ? `a column in ${unitName(scale.unit)}, numbered every ${first!.marking.number} divisions`
       : 'a column without figures',
     `beside it a disc of ${drum.divisions} divisions, numbered every ${discNumbers(first!)}, its upper edge against the column`,
     turned === null ? null : `before and after it was turned toward ${turned.toward} numbers`,

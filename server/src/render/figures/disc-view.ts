@@ -1,5 +1,6 @@
 import * as R from '../../engine/rational.ts';
-import { type Marking, markNumber, markRank, numberedLines } from './divided-scale.ts';
+import { textWidth, widestOf } from './captions.ts';
+import { type Marking, markBefore, markNumber, markRank, numberedLines } from './divided-scale.ts';
 import type { DividedScale, Drum } from './setting.ts';
 import { coordinate, element, label, type Svg, strokes, together } from './svg.ts';
 import { filled } from './worked-marks.ts';
@@ -33,21 +34,39 @@ function halfWidth({ drum, reach }: Pick<DiscView, 'drum' | 'reach'>): number {
   return Math.max(reach, Math.ceil((NARROWEST * drum.divisions) / (2 * Math.PI)));
 }
 
-/** Every how many divisions the disc is numbered: as close as the numbers have room in the middle. */
+/** Every how many divisions the disc is numbered: so that two numbers are always in sight, and none covers the next. */
 export function discNumbers(view: Pick<DiscView, 'drum' | 'reach'>): number {
-  const apart = (2 * Math.PI * halfWidth(view)) / view.drum.divisions;
-  let every = numberedLines(view.drum.divisions);
+  const { divisions } = view.drum;
+  const apart = (2 * Math.PI * halfWidth(view)) / divisions;
+  let every = numberedLines(divisions);
   while (every * apart < 36) every *= 2;
-  return every;
+  const most = 0.65 * view.reach;
+  const isRoomy = (finer: number): boolean =>
+    divisions % finer === 0 && 24 <= finer * apart && finer * apart <= most;
+  return every * apart <= most ? every : ([10, 5, 4, 3, 2, 1].find(isRoomy) ?? 1);
 }
 
 const COLUMN = 50;
+/** How far a number of the column keeps from its reading edge. */
+const NUMBER_AT = 24;
 const TILT = 24;
 /** Marks nearer to one another than this run into one. */
 const LEAST_APART = 1.4;
 /** How deep the disc's edge is. */
 const DEPTH = 42;
 const MARKS = { unit: 20, half: 15, tenth: 10, fine: 10 } as const;
+
+/** How wide the column is: its numbers find room on it. */
+function columnWidth({ scale, from, to, marking, isBare }: DiscView): number {
+  const [first, last] = [from, to].map(value => Math.ceil(markBefore(scale, value) / marking.number)) as [
+    number,
+    number,
+  ];
+  const numbers = Array.from({ length: last - first + 1 }, (_, at) =>
+    markNumber(scale, (first + at) * marking.number),
+  );
+  return isBare ? COLUMN : Math.max(COLUMN, NUMBER_AT + 5 + Math.ceil(widestOf(numbers, 12)));
+}
 
 /** Where a value of the column lies on the paper; higher values stand higher. */
 export function columnPlace(view: DiscView, value: R.Rational): number {
@@ -64,6 +83,7 @@ function column(view: DiscView): Svg {
   const { scale, marking, x, from, to } = view;
   const top = columnPlace(view, to);
   const bottom = columnPlace(view, from);
+  const wide = columnWidth(view);
   const first = R.toInteger(R.ceil(R.divide(from, scale.division) ?? R.ZERO)) ?? 0;
   const last = R.toInteger(R.floor(R.divide(to, scale.division) ?? R.ZERO)) ?? -1;
   const marks = Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => {
@@ -73,10 +93,10 @@ function column(view: DiscView): Svg {
   return together(
     strokes([
       [x, top, x, bottom],
-      [x - COLUMN, top, x - COLUMN, bottom],
+      [x - wide, top, x - wide, bottom],
     ]),
-    tornAcross(x - COLUMN, x, top),
-    tornAcross(x - COLUMN, x, bottom),
+    tornAcross(x - wide, x, top),
+    tornAcross(x - wide, x, bottom),
     strokes(
       marks.map(({ number, y }) => {
         const length = view.isBare ? MARKS.tenth : MARKS[markRank(marking, number)];
@@ -90,7 +110,9 @@ function column(view: DiscView): Svg {
       ...marks
         .filter(({ number, y }) => number % marking.number === 0 && top + 8 < y && y < bottom - 8)
         .filter(() => !view.isBare)
-        .map(({ number, y }) => label(x - 24, y + 4, markNumber(scale, number), { 'text-anchor': 'end' })),
+        .map(({ number, y }) =>
+          label(x - NUMBER_AT, y + 4, markNumber(scale, number), { 'text-anchor': 'end' }),
+        ),
     ),
   );
 }
@@ -100,7 +122,7 @@ function disc(view: DiscView): Svg {
   const { x, reach } = view;
   const y = columnPlace(view, view.position);
   const radius = halfWidth(view);
-  const hidden = Math.asin(COLUMN / radius);
+  const hidden = Math.asin(columnWidth(view) / radius);
   const side = Math.asin(Math.min(1, reach / radius));
   const front = (down: number): string =>
     edge(view, -side, -hidden, y + down, 1) + edge(view, 0, side, y + down, 1);
@@ -135,7 +157,13 @@ function divisions(view: DiscView): Svg {
   const y = columnPlace(view, view.position);
   const every = discNumbers(view);
   const radius = halfWidth(view);
+  const wide = columnWidth(view);
   const half = every % 2 === 0 ? every / 2 : every;
+  // A number near the disc's side is moved in a little, so that the outline does not cut it.
+  const inside = (at: number, number: string): number => {
+    const most = reach - 3 - textWidth(number, 12) / 2;
+    return x + Math.max(-most, Math.min(at - x, most));
+  };
   // Towards the sides only the longer marks are told apart.
   const isSeen = (index: number, turn: number): boolean => {
     const apart = ((radius * 2 * Math.PI) / drum.divisions) * Math.cos(turn);
@@ -147,7 +175,7 @@ function divisions(view: DiscView): Svg {
     const part = R.toNumber(R.divide(ahead, R.rational(drum.divisions)) ?? R.ZERO);
     const turn = 2 * Math.PI * (part > 0.5 ? part - 1 : part);
     return { index, turn, at: x + radius * Math.sin(turn), edge: y - TILT + TILT * Math.cos(turn) };
-  }).filter(({ index, turn, at }) => isSeen(index, turn) && !(x - COLUMN < at && at < x));
+  }).filter(({ index, turn, at }) => isSeen(index, turn) && !(x - wide < at && at < x));
   return together(
     strokes(
       seen.map(({ index, at, edge }) => {
@@ -161,15 +189,16 @@ function divisions(view: DiscView): Svg {
       { class: 'drum-numbers', 'font-size': 12 },
       ...seen
         .filter(({ index, turn, at }) => {
-          const isClear = x + 1 < at - 9 || at + 9 < x - COLUMN || Math.abs(turn) < 1e-9;
+          const side = textWidth(String(index), 12) / 2;
+          const isClear = x + 1 < at - side || at + side < x - wide || Math.abs(turn) < 1e-9;
           const apart = ((radius * 2 * Math.PI * every) / drum.divisions) * Math.cos(turn);
-          const isInside = Math.abs(at - x) < reach - (radius > reach ? 14 : 0);
-          return index % every === 0 && apart > 26 && isInside && isClear;
+          const isInside = radius <= reach || Math.abs(at - x) + side < reach - 5;
+          return index % every === 0 && apart > 2 * side + 6 && isInside && isClear;
         })
         .map(({ index, at, edge, turn }) =>
           Math.abs(turn) < 1e-9
             ? label(at + 3, edge + 30, String(index), { 'text-anchor': 'start' })
-            : label(at, edge + 30, String(index)),
+            : label(inside(at, String(index)), edge + 30, String(index)),
         ),
     ),
   );
@@ -199,7 +228,7 @@ export function discWorked(view: DiscView, coarse: R.Rational, words: string): S
       ? together()
       : together(
           strokes([[x, mark, x - 20, mark]], { 'stroke-width': 3 }),
-          strokes([[x - COLUMN, mark, left, mark]], {
+          strokes([[x - columnWidth(view), mark, left, mark]], {
             class: 'extension',
             'stroke-width': 0.6,
             'stroke-dasharray': '2 2',

@@ -95,3 +95,10 @@ export function numberedLines(count: number): number {
   const choices = count <= 30 ? [5, 4, 3, 6, 2] : count <= 60 ? [10, 5, 6, 8, 4] : [10, 20, 5];
   return choices.find(every => count % every === 0) ?? (count <= 30 ? 5 : 10);
 }
+
+/** The same where all lines take so much paper, and a number wants so much of it; wherever they stand. */
+export function numberedIn(count: number, length: number, room: number): number {
+  let every = numberedLines(count);
+  while (every < count && every * length < room * count * 1.1) every *= 2;
+  return every;
+}

@@ -1,4 +1,4 @@
-import { paperFor, titleOf } from './captions.ts';
+import { paperFor, titleOf, unitName } from './captions.ts';
 import { markBefore, markNumber } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { closedDrawn, headingOf, inRows } from './positions.ts';
@@ -52,7 +52,7 @@ function described(
   if (drum === null) return '';
   const first = Math.max(0, markBefore(scale, sleeve.strip.from) + 1);
   const marks = [
-    `the sleeve of a screw, its linear scale in ${scale.unit}, shown from ${markNumber(scale, first)} on${
+    `the sleeve of a screw, its linear scale in ${unitName(scale.unit)}, shown from ${markNumber(scale, first)} on${
       sleeve.hasTwoRows ? ', whole units above the line and halves below it' : ''
     }`,
     `a drum of ${drum.divisions} divisions, numbered every ${numberedDivisions(drum.divisions)}`,

@@ -1,5 +1,5 @@
 import * as R from '../../engine/rational.ts';
-import { magnification, textWidth, widestOf } from './captions.ts';
+import { magnification, textWidth, unitName, widestOf } from './captions.ts';
 import type { DrawOptions } from './draw-figure.ts';
 import type { Corner, PlacedPanel } from './positions.ts';
 import { screwMeeting } from './screw-worked.ts';
@@ -42,7 +42,7 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
   const reach = Math.max(RADIUS + 12, unrolled === null ? 0 : Math.ceil(unrolled.height / 2));
   const base = top + reach;
   const half = hasVernier ? RADIUS - 3 : 74;
-  const sleeve = sleeveOf(scale, stand, left + MARGIN, base, hasVernier);
+  const sleeve = sleeveOf(scale, stand, left + MARGIN, base, vernier);
   const edge = placeOn(sleeve.strip, sleeve.strip.to);
   const drumEnd = Math.ceil(R.toNumber(edge)) + DRUM_WIDTH;
   const flat =
@@ -53,7 +53,7 @@ export function screwPanel(shown: ScrewShown, options: DrawOptions): ScrewPanel 
   const meeting = isWorked ? screwMeeting(shown, { edge, base, drumEnd, unrolled, flat }) : null;
   const below = base + reach + 22;
   const captions = [
-    `linear scale in ${scale.unit}`,
+    `linear scale in ${unitName(scale.unit)}`,
     magnified(sleeve, scale.millimetres),
     unrolled === null ? null : unrolledCaption(unrolled, drum),
   ].filter(part => part !== null);
@@ -133,7 +133,7 @@ function dimensions(
                 'text-anchor': 'start',
               }),
         ),
-    extension(coarse, isClosed ? lower - 4 : upper - 4, strip.base - (sleeve.isBelow ? 2 : 38)),
+    extension(coarse, isClosed ? lower - 4 : upper - 4, strip.base - (sleeve.side === 'below' ? 2 : 38)),
     R.equals(low, high) || text === null || text === ''
       ? together()
       : together(

@@ -1,7 +1,7 @@
 import * as R from '../../engine/rational.ts';
 import { textWidth } from './captions.ts';
 import { type Marking, markBefore, markingOf, markNumber, markRank } from './divided-scale.ts';
-import type { DividedScale, Stand } from './setting.ts';
+import type { DividedScale, Stand, VernierScale } from './setting.ts';
 import { markPlaces, marksOn, type Strip, tornEdge } from './straight-scale.ts';
 import { element, label, type Svg, strokes, together } from './svg.ts';
 
@@ -11,8 +11,8 @@ export interface Sleeve {
   readonly marking: Marking;
   /** Whole units above the line and the halves between them below it. */
   readonly hasTwoRows: boolean;
-  /** All marks below the line, for a vernier stands above it. */
-  readonly isBelow: boolean;
+  /** The side of the line on which all marks stand, for a vernier stands on the other; null without one. */
+  readonly side: 'above' | 'below' | null;
 }
 
 /** Room before the first mark, and least length of a sleeve. */
@@ -25,7 +25,7 @@ export function sleeveOf(
   stand: Stand,
   left: number,
   base: number,
-  isBelow: boolean,
+  vernier: VernierScale | null,
 ): Sleeve {
   const hasTwoRows = R.equals(R.multiply(scale.division, R.TWO), R.ONE);
   const marking = markingOf(scale, 4, hasTwoRows ? 10 : 9);
@@ -39,13 +39,13 @@ export function sleeveOf(
   const begin = scale.from === null ? start : R.max(start, scale.from);
   const from = R.subtract(
     R.min(begin, stand.position),
-    R.divide(R.rational(isBelow ? ROOM_FOR_VERNIER : ROOM), perUnit) ?? R.ZERO,
+    R.divide(R.rational(vernier === null ? ROOM : ROOM_FOR_VERNIER), perUnit) ?? R.ZERO,
   );
   return {
     strip: { from, to: stand.position, perUnit, left, base, foot: null },
     marking,
     hasTwoRows,
-    isBelow,
+    side: vernier === null ? null : vernier.backward ? 'above' : 'below',
   };
 }
 
@@ -57,14 +57,14 @@ function numberAt(x: number, y: number, text: string, edge: R.Rational): Svg {
 
 /** The line, its marks and numbers, and the sleeve's outline; straight where it comes out of the frame. */
 export function drawSleeve(scale: DividedScale, sleeve: Sleeve, edge: R.Rational, half: number): Svg {
-  const { strip, marking, hasTwoRows, isBelow } = sleeve;
+  const { strip, marking, hasTwoRows, side } = sleeve;
   const { left, base } = strip;
   const marks = marksOn(scale, strip);
   const placeOfMark = markPlaces(scale, strip);
   const reach = (index: number): number => {
     const isHalf = hasTwoRows && index % 2 !== 0;
     const size = markRank(marking, index) === 'unit' ? 22 : isHalf ? 12 : 14;
-    return isHalf || isBelow ? size : -size;
+    return side === 'below' || (isHalf && side === null) ? size : -size;
   };
   const isWhole = scale.from !== null && R.compare(strip.from, scale.from) < 0;
   return together(
@@ -89,7 +89,12 @@ export function drawSleeve(scale: DividedScale, sleeve: Sleeve, edge: R.Rational
       ...marks
         .filter(index => index % marking.number === 0)
         .map(index =>
-          numberAt(placeOfMark(index), isBelow ? base + 35 : base - 26, markNumber(scale, index), edge),
+          numberAt(
+            placeOfMark(index),
+            side === 'below' ? base + 35 : base - 26,
+            markNumber(scale, index),
+            edge,
+          ),
         ),
     ),
   );

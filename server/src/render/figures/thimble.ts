@@ -92,12 +92,18 @@ function outline(edge: R.Rational, base: number): Svg {
 
 /** The lines of a vernier on the sleeve, along the drum's edge. */
 export function drawSleeveVernier(vernier: VernierScale, drum: Drum, edge: R.Rational, base: number): Svg {
-  const every = vernier.lines > 10 ? 5 : 2;
   const lines = Array.from({ length: vernier.lines + 1 }, (_, line) => line).flatMap(line => {
     const way = R.multiply(vernier.division, R.rational(vernier.backward ? -line : line));
     const height = heightOf(R.divide(way, drum.pitch) ?? R.ZERO);
     return height === null ? [] : [{ line, y: R.subtract(R.rational(base), height) }];
   });
+  const numbered = [...(vernier.lines > 10 ? [] : [2]), 5, 10, 20]
+    .map(every =>
+      lines.filter(
+        ({ line, y }) => line !== 0 && line % every === 0 && Math.abs(R.toNumber(y) - base) < RADIUS * 0.88,
+      ),
+    )
+    .find(isRoomy);
   return together(
     strokes(
       lines.map(({ y }) => [right(edge, -26), y, edge, y] as const),
@@ -106,13 +112,18 @@ export function drawSleeveVernier(vernier: VernierScale, drum: Drum, edge: R.Rat
     element(
       'g',
       { class: 'vernier-numbers', 'font-size': 10 },
-      ...lines
-        .filter(
-          ({ line, y }) => line !== 0 && line % every === 0 && Math.abs(R.toNumber(y) - base) < RADIUS * 0.88,
-        )
-        .map(({ line, y }) =>
-          label(right(edge, -30), R.add(y, exactly(3.5)), String(line), { 'text-anchor': 'end' }),
-        ),
+      ...(numbered ?? []).map(({ line, y }) =>
+        label(right(edge, -30), R.add(y, exactly(3.5)), String(line), { 'text-anchor': 'end' }),
+      ),
     ),
   );
 }
+
+/** Whether numbers stand so far from one another that none covers the next. */
+function isRoomy(numbers: readonly { readonly y: R.Rational }[]): boolean {
+  return numbers
+    .slice(1)
+    .every(({ y }, at) => R.toNumber(R.abs(R.subtract(y, numbers[at]!.y))) >= NUMBER_HEIGHT);
+}
+
+const NUMBER_HEIGHT = 9;

@@ -1,6 +1,6 @@
 import * as R from '../../engine/rational.ts';
 import { textWidth, widestOf } from './captions.ts';
-import { numberedLines } from './divided-scale.ts';
+import { numberedIn } from './divided-scale.ts';
 import type { DrawOptions } from './draw-figure.ts';
 import { heightOn, laidPlace, laidStrokes } from './lay.ts';
 import { placeOn, type Strip, UPRIGHT_WIDTH } from './straight-scale.ts';
@@ -38,6 +38,7 @@ export function uprightPanel(shown: Shown, options: DrawOptions): Panel {
   const place = { left: 0, width: length, base: start + UPRIGHT_WIDTH, foot };
   const window = wholeWindow(scale, vernier, stand, place);
   const end = place.base + UPRIGHT_VERNIER;
+  const numbered = numberedIn(vernier.lines, length, 15);
   const isMagnified = window.step < STEP_TO_SEE;
   const lens = isMagnified
     ? lensWindow(scale, vernier, stand, { ...place, base: end + GAP + UPRIGHT_WIDTH })
@@ -51,11 +52,7 @@ export function uprightPanel(shown: Shown, options: DrawOptions): Panel {
   const metLines = met === null ? [] : wordLines(met.text, options);
   const body = together(
     heading === null ? together() : label(left + MARGIN, above + 18, heading, HEADING),
-    element(
-      'g',
-      { class: lens === null ? 'whole finest' : 'whole' },
-      drawnStrip(shown, window, numberedLines(vernier.lines)),
-    ),
+    element('g', { class: lens === null ? 'whole finest' : 'whole' }, drawnStrip(shown, window, numbered)),
     lens === null ? together() : magnified(shown, window.strip, lens, end),
     !isWorked
       ? together()
@@ -74,6 +71,7 @@ export function uprightPanel(shown: Shown, options: DrawOptions): Panel {
     width: Math.ceil(widest - left) + MARGIN,
     height: foot + 20 + CAPTION_LINE * (captions.length - 1) + 8,
     window,
+    numbered,
     isMagnified,
   };
 }

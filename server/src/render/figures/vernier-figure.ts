@@ -1,5 +1,5 @@
-import { listed, paperFor, titleOf, toldOfVernier } from './captions.ts';
-import { markNumber, numberedLines } from './divided-scale.ts';
+import { listed, paperFor, titleOf, toldOfVernier, unitName } from './captions.ts';
+import { markNumber } from './divided-scale.ts';
 import type { Drawing, DrawOptions } from './draw-figure.ts';
 import { closedDrawn, headingOf, inRows } from './positions.ts';
 import type { FigureSetting, Stand } from './setting.ts';
@@ -73,7 +73,7 @@ export function dataOf(stand: Stand, isWorked: boolean): Record<string, string> 
 function described(
   setting: FigureSetting,
   closed: number,
-  { window, isMagnified }: Panel,
+  { window, numbered: every, isMagnified }: Panel,
   isWorked: boolean,
 ): string {
   const { scale, vernier, isUpright } = setting;
@@ -81,10 +81,9 @@ function described(
   const { strip, marking } = window;
   const numbered = numbersOn(scale, strip, marking);
   const [first, last] = [numbered[0], numbered.at(-1)].map(index => markNumber(scale, index ?? 0));
-  const unit = scale.unit === '°' ? 'degrees' : scale.unit;
   const marks = [
-    `main scale in ${unit}${isUpright ? ' standing upright' : ''}, numbered from ${first} to ${last} with ${marking.number} divisions from number to number`,
-    `${isUpright ? 'beside' : 'below'} it a vernier of ${vernier.lines} divisions, numbered every ${numberedLines(vernier.lines)}${vernier.backward ? ', against the main scale' : ''}`,
+    `main scale in ${unitName(scale.unit)}${isUpright ? ' standing upright' : ''}, numbered from ${first} to ${last} with ${marking.number} divisions from number to number`,
+    `${isUpright ? 'beside' : 'below'} it a vernier of ${vernier.lines} divisions, numbered every ${every}${vernier.backward ? ', against the main scale' : ''}`,
     isMagnified ? 'a part of both magnified' : null,
     closedDrawn(closed, setting.closedChecks),
   ];

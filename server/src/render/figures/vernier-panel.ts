@@ -1,6 +1,6 @@
 import * as R from '../../engine/rational.ts';
-import { brief, magnification, textWidth } from './captions.ts';
-import { markBefore, numberedLines } from './divided-scale.ts';
+import { brief, magnification, textWidth, unitName } from './captions.ts';
+import { markBefore, numberedIn } from './divided-scale.ts';
 import type { DrawOptions } from './draw-figure.ts';
 import type { Corner, PlacedPanel } from './positions.ts';
 import type { ClosedStand, DividedScale, Stand, VernierScale, WorkedWords } from './setting.ts';
@@ -13,6 +13,8 @@ import { coincidence, dimensionLine, extension, fromNought } from './worked-mark
 /** One position of an instrument, drawn; `window` is the main scale's. */
 export interface Panel extends PlacedPanel {
   readonly window: Window;
+  /** Every how many lines the vernier bears its number. */
+  readonly numbered: number;
   readonly isMagnified: boolean;
 }
 
@@ -43,7 +45,8 @@ export function vernierPanel(shown: Shown, options: DrawOptions): Panel {
   const top = above + (heading === null ? 8 : 30) + (isWorked && hasDimensions ? DIMENSIONS : 0);
   const place = { left: left + MARGIN, width: width - 2 * MARGIN, base: top + STRIP_HEIGHT, foot: null };
   const window = wholeWindow(scale, vernier, stand, place);
-  const whole = drawnStrip(shown, window, numberedLines(vernier.lines));
+  const numbered = numberedIn(vernier.lines, place.width, textWidth(String(vernier.lines), 12) + 6);
+  const whole = drawnStrip(shown, window, numbered);
   const bottom = place.base + VERNIER_HEIGHT;
   const isMagnified = window.step < STEP_TO_SEE;
   const lens = isMagnified
@@ -63,7 +66,7 @@ export function vernierPanel(shown: Shown, options: DrawOptions): Panel {
     isWorked ? meeting(shown, seen, under) : together(),
     caption(shown, window, lens, under + (isWorked ? 46 : 20)),
   );
-  return { body, width, height: under + (isWorked ? 52 : 26), window, isMagnified };
+  return { body, width, height: under + (isWorked ? 52 : 26), window, numbered, isMagnified };
 }
 
 export const HEADING = { 'text-anchor': 'start', 'font-weight': 'bold' } as const;
@@ -192,7 +195,7 @@ export function captionParts({ scale }: Shown, { strip }: Window, lens: Window |
   const drawn = magnification(strip.perUnit, scale.millimetres);
   const times = lens === null ? null : R.divide(lens.strip.perUnit, strip.perUnit);
   return [
-    `main scale in ${scale.unit === '°' ? 'degrees' : scale.unit}`,
+    `main scale in ${unitName(scale.unit)}`,
     drawn === null ? null : `drawn ${drawn}`,
     times === null
       ? null
