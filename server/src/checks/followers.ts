@@ -3,7 +3,7 @@ import { type NoteFacts, noteFacts, overrideKey } from '../language/facts.ts';
 import type { Claim, Measurement, Subject } from '../language/measurement.ts';
 import { blockKey } from '../language/names.ts';
 import type { Span } from '../language/syntax.ts';
-import { agrees, owner, type StatedValue } from './agreement.ts';
+import { agrees, isExactTerm, owner, type StatedValue } from './agreement.ts';
 import { valueTimes } from './truth.ts';
 
 /** A claimed value that later lines may rest on instead of the right one. */
@@ -107,6 +107,11 @@ export function substituteKey(note: NoteFacts, block: number, subject: Subject):
 function local(subject: Subject): Subject {
   if (subject.kind === 'statistic') return { ...subject, of: local(subject.of) };
   return subject.kind === 'unknown' ? subject : { ...subject, block: null };
+}
+
+/** The values that a claim may rest on: of a division only what else is said of the scales, a reading by the least count. */
+export function mayRestOn({ subject }: Claim, wrong: readonly Substitute[]): readonly Substitute[] {
+  return isExactTerm(subject) ? wrong : wrong.filter(({ claim }) => claim.subject.kind !== 'division');
 }
 
 /** At most so many single causes are tried for one value, the nearest first. */

@@ -8,7 +8,14 @@ import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import { agrees, comparable, isReading, mayBeNear, repeats, type StatedValue } from './agreement.ts';
-import { causesOf, type Followers, followers, type Substitute, substituteKey } from './followers.ts';
+import {
+  causesOf,
+  type Followers,
+  followers,
+  mayRestOn,
+  type Substitute,
+  substituteKey,
+} from './followers.ts';
 import { isHundredfold, isHundredth, shareInPercent } from './hundreds.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
 import { judgeError } from './judge-error.ts';
@@ -18,7 +25,7 @@ import { roundsWithin } from './numbers-put-in.ts';
 import { isWithinData, restates } from './restated.ts';
 import { isRoundedToTens } from './rounded-to-tens.ts';
 import { findSlip } from './slip-search.ts';
-import { valueTimes } from './truth.ts';
+import { valueOfOne, valueTimes } from './truth.ts';
 import type { NamedSlip, Verdict } from './verdict.ts';
 
 /** The state of one note's judging: what was claimed wrongly or in rounded form so far. */
@@ -153,7 +160,7 @@ function judgeLink(judging: Judging, link: LinkCase): LinkOutcome {
     return 'right';
   if (link.wrongValues.some(wrong => repeats(wrong, value))) return 'silent';
   if (restates(claim, link.stated, value, link.before, isLast)) return 'rounded';
-  const causes = causesOf(judging.follow, block, claim, value, judging.wrong);
+  const causes = causesOf(judging.follow, block, claim, value, mayRestOn(claim, judging.wrong));
   const [root, ...others] = new Set(causes.map(cause => judging.roots.get(cause.claim) ?? cause));
   if (root !== undefined) {
     judging.roots.set(claim, root);
@@ -221,8 +228,9 @@ function slipOnWrongValues(
   judging: Judging,
   { claim, stated, value, block, before }: LinkCase,
 ): NamedSlip | null {
-  if (judging.wrong.length === 0 || judging.follow.isSpent(block)) return null;
-  const wrong = judging.follow.concerning(block, judging.wrong);
+  const above = mayRestOn(claim, judging.wrong);
+  if (above.length === 0 || judging.follow.isSpent(block)) return null;
+  const wrong = judging.follow.concerning(block, above);
   if (wrong.length === 0) return null;
   const facts = judging.follow.under(block, wrong).block(block);
   const carried = valueTimes(facts, claim);
@@ -242,7 +250,10 @@ function earlyCause(judging: Judging, link: LinkCase): { claim: Claim; span: Spa
   }
   return (
     causesOf(judging.follow, block, claim, value, judging.rounded)[0] ??
-    causesOf(judging.follow, block, claim, value, [...judging.wrong, ...judging.rounded])[0] ??
+    causesOf(judging.follow, block, claim, value, [
+      ...mayRestOn(claim, judging.wrong),
+      ...judging.rounded,
+    ])[0] ??
     null
   );
 }
@@ -258,9 +269,9 @@ function keepSubstitute(
   // A chain that went wrong and repeats it still hands its last value on.
   if (outcome === 'right') return;
   const key = substituteKey(judging.facts, block, claim.subject);
-  if (key === null) return;
-  const single = claim.times === null ? value.quantity : null;
-  if (single === null) return;
+  const isRoundedCount = outcome === 'rounded' && claim.times !== null;
+  const single = isRoundedCount ? null : valueOfOne(judging.facts.block(block), claim, value.quantity);
+  if (key === null || single === null) return;
   const quantity = comparable(truth, single)?.stated ?? single;
   const link = claim.links[claim.links.length - 1]!;
   const substitute: Substitute = { key, value: quantity, claim, span: link.span };

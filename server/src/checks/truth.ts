@@ -15,3 +15,11 @@ export function valueTimes(facts: Facts, claim: Claim): Answer {
     ? computed(product.quantity)
     : lacking({ kind: 'trouble', trouble: product.trouble, span: null });
 }
+
+/** What a claim of so many makes one, 20 VSD = 19 mm; null where that cannot be said. */
+export function valueOfOne(facts: Facts, { times }: Claim, value: Q.Quantity): Q.Quantity | null {
+  if (times === null) return value;
+  const count = evaluateIn(facts, times);
+  const one = count.ok ? Q.divide(value, count.quantity) : null;
+  return one?.ok ? one.quantity : null;
+}

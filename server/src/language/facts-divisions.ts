@@ -1,7 +1,7 @@
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
-import { type Division, divisionRatio, divisionValue, leastStep } from '../engine/scales.ts';
+import { type Division, divisionRatio, divisionValue, leastStep, solveScales } from '../engine/scales.ts';
 import { type Answer, computed, lacking, missing, REPORTED } from './answer.ts';
 import { whyNotBare } from './bare-scale.ts';
 import { evaluateIn } from './evaluate-in.ts';
@@ -28,12 +28,14 @@ export function divisionAnswer(facts: Facts, term: DivisionTerm): Answer {
   const { scales, unit, dimension, troubles, hasCircular } = facts.scales();
   if (term === 'rotation' || term === 'circular scale division') {
     // A wrong pitch carries on into the circular division.
-    const wrong = facts.override({ kind: 'term', term: 'pitch', row: null, block: null });
+    const wrong = wrongPitch(facts);
     if (wrong !== null && term === 'rotation') return computed(wrong);
     const perTurn = wrong === null ? null : divisionRatio(scales, 'circular', 'rotation');
     if (wrong !== null && perTurn !== null)
       return computed({ ...wrong, scalar: S.multiply(wrong.scalar, perTurn) });
   }
+  const carried = term === 'vernier scale division' ? onWrongBase(facts) : null;
+  if (carried !== null) return computed(carried);
   const value = divisionValue(scales, DIVISION_OF[term]);
   if (value !== null && dimension !== null) return computed({ scalar: value, dimension, unit });
   if (troubles.length > 0) return REPORTED;
@@ -42,6 +44,29 @@ export function divisionAnswer(facts: Facts, term: DivisionTerm): Answer {
       ? 'record the vernier scale (`vernier scale: … VSD = … CSD`)'
       : DIVISION_HINT[term];
   return missing(`nothing in this block determines the ${term}: ${hint}`);
+}
+
+/** A wrong pitch that is followed up, by its name or as the length of one rotation. */
+function wrongPitch(facts: Facts): Q.Quantity | null {
+  return (
+    facts.override({ kind: 'term', term: 'pitch', row: null, block: null }) ??
+    facts.override({ kind: 'division', division: 'rotation', block: null })
+  );
+}
+
+/** A vernier that is recorded in divisions of another scale, with a wrong one of these; null where nothing is followed up. */
+function onWrongBase(facts: Facts): Q.Quantity | null {
+  if (facts.note.overrides.size === 0) return null;
+  const { vernierBase, vernierEquations } = facts.scales();
+  const base = vernierBase === 'circular' ? 'circular scale division' : 'main scale division';
+  const isWrong =
+    facts.override({ kind: 'division', division: base, block: null }) !== null ||
+    (vernierBase === 'circular' && wrongPitch(facts) !== null);
+  const share = isWrong ? divisionRatio(solveScales(vernierEquations), 'vernier', vernierBase) : null;
+  const one = share === null ? null : facts.value({ kind: 'division', division: base, block: null });
+  return one?.ok && share !== null
+    ? { ...one.quantity, scalar: S.multiply(one.quantity.scalar, share) }
+    : null;
 }
 
 const DIVISION_HINT: Readonly<Record<DivisionTerm, string>> = {

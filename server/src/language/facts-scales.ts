@@ -54,6 +54,8 @@ export interface ScaleFacts {
   readonly hasCircular: boolean;
   /** What the vernier slides along. */
   readonly vernierBase: 'main' | 'linear' | 'circular';
+  /** The records that say how long its divisions are. */
+  readonly vernierEquations: readonly ScaleEquation[];
   /** The unit to show lengths of this instrument in; null where no record has one. */
   readonly unit: Unit | null;
   /** Given values that settle a division which the scale records leave open. */
@@ -163,6 +165,9 @@ function withGivens(facts: Facts, { equations, spans, formTroubles, lines, unit 
     hasVernier,
     hasCircular,
     vernierBase: onDrum ? 'circular' : hasCircular ? 'linear' : 'main',
+    vernierEquations: equations.filter(
+      ({ left, right }) => left.divisions.has('vernier') || right.divisions.has('vernier'),
+    ),
     unit: shown,
     givenUsed,
     usualSource,
