@@ -16,3 +16,9 @@ test('choices on one line are only parted by a fix, and what is wrong in one of 
   const edits = told.flatMap(({ fixes }) => fixes.flatMap(fix => fix.edits));
   expect(edits.map(({ newText }) => newText)).toEqual(['option A: 5,62 mm\noption B: 5.59 7 cm']);
 });
+
+test('a fix that writes a line anew keeps raised digits as powers', () => {
+  const text = '```measurement q\na: 12.0 cm ± 0.1 cm\npercentage error = 0.3 cm²/(36 cm²) × 100 %\n```\n';
+  const edits = checkNote(text).findings.flatMap(({ fixes }) => fixes.flatMap(fix => fix.edits));
+  expect(edits[0]?.newText).toBe('percentage error of a = 0.3 cm^2/(36 cm^2) × 100 %');
+});

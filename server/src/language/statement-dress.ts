@@ -131,17 +131,18 @@ function isMark(token: Token, marks: readonly string[]): boolean {
 const OPENING = ['['];
 const SQUARE = ['[', ']'];
 const SIGNS = [':', '='];
-const STOPS = ['.', ',', ';', '\\', '⇒'];
+const STOPS = ['.', ',', ';', '\\', '\\\\', '⇒'];
 const BULLETS = ['⇒', '•', '‣', '▪', '→', '>', '.', ',', '\\'];
 const NUMBERING = ['.', ')'];
 const SIGN_BULLETS = ['-', '×', '+'];
 
-/** The tokens as one text, with the spaces that were typed. */
+/** The tokens as one text, with the spaces that were typed; raised digits as a power, so that x² does not become x2. */
 export function tokensText(tokens: readonly Token[]): string {
-  let text = tokens[0]?.text ?? '';
-  for (let index = 1; index < tokens.length; index++) {
+  let text = '';
+  for (let index = 0; index < tokens.length; index++) {
     const token = tokens[index]!;
-    text += token.spaced ? ` ${token.text}` : token.text;
+    const own = token.kind === 'superscript' ? `^${token.text}` : token.text;
+    text += index > 0 && token.spaced ? ` ${own}` : own;
   }
   return text;
 }
