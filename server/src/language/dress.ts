@@ -15,9 +15,10 @@ import { withSubscripts } from './word-lexer.ts';
 export function readDress(scan: Scan): boolean {
   const character = characterAt(scan, scan.at);
   if (character === '\\') {
-    readCommand(scan);
+    if (!readAlignment(scan, ENVIRONMENT)) readCommand(scan);
     return true;
   }
+  if (character === '&') return readAlignment(scan, BEFORE_SIGN);
   if (character === '{') {
     open(scan, { role: 'plain', from: scan.dressFrom ?? scan.at, firstToken: scan.tokens.length });
     scan.at += 1;
@@ -30,6 +31,19 @@ export function readDress(scan: Scan): boolean {
   }
   if (character === '^') return readRaised(scan);
   return false;
+}
+
+/** `\begin{aligned}` and `\end{aligned}` around a chain; the `&` at which its lines are set below each other. */
+const ENVIRONMENT = /\\(?:begin|end)\{(?:aligned|align|gather|gathered|equation|split)\*?\}/y;
+const BEFORE_SIGN = /&(?=\s*(?:=|≈|\\approx(?![A-Za-z])))/y;
+
+function readAlignment(scan: Scan, dress: RegExp): boolean {
+  dress.lastIndex = scan.at;
+  const found = dress.exec(scan.text.slice(0, scan.end));
+  if (found === null) return false;
+  scan.at += found[0].length;
+  scan.spaced = true;
+  return true;
 }
 
 /** `\name` or a backslash and one other character; a lone backslash is an operator of its own. */

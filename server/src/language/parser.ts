@@ -99,7 +99,7 @@ function readLine(line: FenceLine, statements: Statement[]): void {
   const all = tokenize(line.text, line.start).tokens;
   const first = all[0];
   if (first === undefined) return;
-  if (isSign(first, '=')) {
+  if (isSign(first, '=') || isSign(first, '≈')) {
     const above = statements[statements.length - 1];
     if (above !== undefined && (above.kind === 'claim' || above.kind === 'record')) {
       statements[statements.length - 1] = {
@@ -109,6 +109,10 @@ function readLine(line: FenceLine, statements: Statement[]): void {
       };
       return;
     }
+    if (above?.kind === 'words' && isLoneName(above.tokens)) {
+      statements[statements.length - 1] = statementOf([...above.tokens, ...trimDress(all, false)]);
+      return;
+    }
   }
   for (const tokens of splitStatements(trimDress(all, true))) {
     if (tokens.length === 0) continue;
@@ -116,6 +120,17 @@ function readLine(line: FenceLine, statements: Statement[]): void {
     // The number before a sentence is dress; before a value it may name a choice.
     statements.push(statement.kind === 'words' ? statementOf(withNumber(all, tokens)) : statement);
   }
+}
+
+/** Whether a line is a name and nothing else, a term or a symbol, so that the chain below it is about that. */
+function isLoneName(tokens: readonly Token[]): boolean {
+  const left = readLeftSide(tokens);
+  return left.kind === 'term'
+    ? left.term.kind === 'computed' || left.term.kind === 'division'
+    : left.kind === 'own' &&
+        left.symbol !== null &&
+        (tokens.length === 1 || left.symbol.length === 1) &&
+        tokens.every(({ kind }) => kind === 'word');
 }
 
 export function statementOf(tokens: readonly Token[]): Statement {
