@@ -105,6 +105,20 @@ const BLOCKS: readonly (readonly [string, readonly string[]])[] = [
     ],
   ],
   [
+    'a long vernier on a small upright scale',
+    [
+      ...['instrument: depth gauge', 'main scale: 1 mm = 1 MSD', 'vernier scale: 100 VSD = 199 MSD'],
+      ...['vernier runs: backward', 'MSR: 2 mm', 'n: 20'],
+    ],
+  ],
+  [
+    'a magnified window with large numbers',
+    [
+      ...['main scale: 1 mm = 1 MSD', 'vernier scale: 10 VSD = 19 MSD', 'vernier runs: backward'],
+      ...['closed: vernier zero right, division 5', 'MSR: 1056 mm', 'n: 5'],
+    ],
+  ],
+  [
     'a screw with checks whose mean has a long sentence',
     [
       ...[...SCREW, 'circular scale: 25 divisions', 'LSR: 0 mm', 'CSR: 19.5'],
@@ -164,6 +178,18 @@ describe.each(BLOCKS)('the words of %s', (_, lines) => {
     );
     expect(over).toEqual([]);
   });
+});
+
+test('a scale is numbered by round steps, however small it is drawn', () => {
+  for (const lines of [50, 100, 200])
+    for (const small of [true, false]) {
+      const scales = ['main scale: 1 mm = 1 MSD', `vernier scale: ${lines} VSD = ${2 * lines - 1} MSD`];
+      const block = ['instrument: height gauge', ...scales, 'MSR: 2 mm', 'n: 20'];
+      const [whole] = ofClass(readXml(drawnFigure(block, { small }).svg), 'whole');
+      const numbers = textsOf(whole!, 'scale-numbers').map(({ text }) => Number(text));
+      const step = numbers[1]! - numbers[0]!;
+      expect([10, 20, 50, 100, 200], `${lines} ${small}`).toContain(step);
+    }
 });
 
 test('a disc bears at least two numbers in sight, so that one sees which way they rise', () => {

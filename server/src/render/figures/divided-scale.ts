@@ -32,12 +32,19 @@ const ANGLES = ['1/60', '1/12', '1/6', '1/2', '1', '5', '10', '30', '90'].map((t
  *
  * `least` and `most` bound how many divisions lie from number to number.
  */
-export function markingOf(scale: DividedScale, least = 4, most = 20): Marking {
+export function markingOf(
+  scale: DividedScale,
+  least = 4,
+  most = Math.max(20, Math.ceil(WIDEST_STEP * least)),
+): Marking {
   const number = numberedEvery(scale, least, most);
   const half = number % 2 === 0 && number > 2 ? number / 2 : null;
   const tenth = [number / 10, number / 5, number / 4, number / 6, 1].find(Number.isInteger) ?? 1;
   return { number, unit: number, half, tenth };
 }
+
+/** From any number on there is a one, a two or a five with noughts within this many times of it. */
+const WIDEST_STEP = 2.5;
 
 function numberedEvery({ isAngle, division }: DividedScale, least: number, most: number): number {
   let last: number | null = null;

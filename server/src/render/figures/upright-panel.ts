@@ -89,10 +89,10 @@ function dimensionsWidth({ closed, words, stand }: Shown, options: DrawOptions):
   );
 }
 
-/** The words of a short dimension line near the upper end keep clear of what stands above, in two lines too. */
+/** The words of a short dimension line near the upper end keep clear of what stands above. */
 function roomOnTop({ closed, words }: Shown, options: DrawOptions): number {
   const text = closed === null ? words.fine : (closed.says ?? '');
-  return options.style === 'worked' && wordLines(text, options).length > 1 ? WORD_LINE + 4 : 0;
+  return options.style === 'worked' ? WORD_LINE * (wordLines(text, options).length - 1) + 4 : 0;
 }
 
 /** Words in two lines where there is little room. */

@@ -81,8 +81,8 @@ export function lensWindow(scale: DividedScale, vernier: VernierScale, stand: St
   );
   const half = R.multiply(scale.division, R.rational(Math.round(divisions * 50), 100n));
   const strip = { from: R.subtract(middle, half), to: R.add(middle, half) };
-  const marking = markingOf(scale, Math.max(1, Math.ceil(NUMBER_ROOM / perDivision)));
-  return windowOf(scale, vernier, { ...strip, place, marking: denser(scale, marking, divisions) });
+  const least = Math.max(1, Math.ceil(NUMBER_ROOM / perDivision));
+  return windowOf(scale, vernier, { ...strip, place, marking: lensMarking(scale, least, divisions) });
 }
 
 const GROUP = 5;
@@ -95,10 +95,11 @@ function lineGroup({ lines }: VernierScale, line: number): readonly [number, num
   return [low, Math.min(lines, low + GROUP)];
 }
 
-function denser(scale: DividedScale, marking: Marking, divisions: number): Marking {
-  return marking.number > divisions / 2
-    ? markingOf(scale, 1, Math.max(1, Math.floor(divisions / 2)))
-    : marking;
+/** Numbered as closely as there is room, or closer where fewer than two numbers would be seen. */
+function lensMarking(scale: DividedScale, least: number, divisions: number): Marking {
+  const most = Math.max(1, Math.floor(divisions / 2));
+  const marking = markingOf(scale, least);
+  return marking.number <= most ? marking : markingOf(scale, Math.min(least, most), most);
 }
 
 /** The line in line that a window is drawn around: of several the first within, of a shared coincidence the lower. */
