@@ -4,7 +4,6 @@ import * as S from '../engine/scalar.ts';
 import type { Lack } from '../language/answer.ts';
 import { isAboutFormula } from '../language/claim.ts';
 import type { NoteFacts } from '../language/facts.ts';
-import { definitionOf, tracedDefinition } from '../language/facts-own.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
 import type { Span } from '../language/syntax.ts';
 import { agrees, comparable, isReading, mayBeNear, repeats, type StatedValue } from './agreement.ts';
@@ -20,6 +19,7 @@ import { isHundredfold, isHundredth, shareInPercent } from './hundreds.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
 import { judgeError } from './judge-error.ts';
 import { judgePlaces } from './judge-places.ts';
+import { reportUntraced } from './judge-untraced.ts';
 import { linkValue } from './link-value.ts';
 import { roundsWithin } from './numbers-put-in.ts';
 import { isWithinData, restates } from './restated.ts';
@@ -277,26 +277,4 @@ function keepSubstitute(
   const substitute: Substitute = { key, value: quantity, claim, span: link.span };
   if (outcome === 'rounded') judging.rounded.push(substitute);
   else judging.wrong.push(substitute);
-}
-
-/** Numbers of a defining formula that stand for nothing in the block. */
-function reportUntraced(judging: Judging, block: number, claim: Claim): void {
-  if (claim.subject.kind !== 'own') return;
-  const facts = judging.facts.block(block);
-  const definition = definitionOf(facts, claim.subject.name);
-  if (definition === null || definition.claim !== claim || !definition.isNumbers) return;
-  const { untraced } = tracedDefinition(facts, definition);
-  if (untraced.length === 0) return;
-  const numbers = untraced.map(literal => ({
-    text: literal.text,
-    span: definition.stated.spans.get(literal) ?? definition.stated.span,
-  }));
-  judging.verdicts.push({
-    block,
-    claim,
-    link: null,
-    span: definition.stated.span,
-    kind: 'untraced',
-    numbers,
-  });
 }
