@@ -36,7 +36,8 @@ export function judgePlaces(
   } else if (
     wanted.most !== null &&
     R.compare(place, placesOf(wanted.most)) < 0 &&
-    !endsWithError(at.claim.subject, stated, place)
+    !endsWithError(at.claim.subject, stated, place) &&
+    !isFilledUp(stated, value, wanted.most)
   ) {
     push(judging, at, stated, value, truth, 'many', wanted.most, wanted.least ?? wanted.most);
   }
@@ -46,6 +47,15 @@ export function judgePlaces(
 function endsWithError(subject: Subject, { error }: Stated, place: R.Rational): boolean {
   const last = error === null || !isReading(subject) ? null : placeOf(error);
   return last !== null && R.compare(place, last) >= 0;
+}
+
+/** A whole number that ends in noughts where its places are below nought shows no more than it may: 6000 Å to tens. */
+function isFilledUp({ text }: Stated, { quantity, place }: StatedValue, places: number): boolean {
+  const { unit } = quantity;
+  if (places >= 0 || place === null || !R.equals(place, unit?.factor ?? R.ONE) || isTenfold(text))
+    return false;
+  const number = S.realValue((unit === null ? null : Q.inUnit(quantity, unit)) ?? quantity.scalar);
+  return number !== null && R.isInteger(R.multiply(number, R.powerInteger(R.TEN, places)!));
 }
 
 /** An angle in parts is only said to have too few: where it rounds a mean more coarsely than the least count. */
