@@ -8,7 +8,6 @@ import { tokensSpan } from './parser.ts';
 import { type NameTable, NO_WORDS } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
 import type { Span, Token } from './syntax.ts';
-
 import { findTerm } from './terms.ts';
 import { isUnitHyphen } from './unit-parser.ts';
 import { doubtfulPower, runTogether } from './units-together.ts';
