@@ -3,7 +3,7 @@ import { isGreekName } from './greek.ts';
 import { latexCommand } from './latex-commands.ts';
 import { characterAt, emit, emitAt, type OpenBrace, type Scan, skipBlank } from './scan.ts';
 import { spanOf, type Token, type TokenKind } from './syntax.ts';
-import { withSubscripts } from './word-lexer.ts';
+import { readBarred, withSubscripts } from './word-lexer.ts';
 
 /**
  * Reads one piece of LaTeX dress, if the line goes on with one, and says whether it did.
@@ -88,6 +88,11 @@ function readCommand(scan: Scan): void {
 function readNamedCommand(scan: Scan, name: string, end: number): void {
   if (!letterCode(name[0])) {
     emit(scan, 'operator', `\\${name}`, end);
+    return;
+  }
+  const barred = name === 'bar' || name === 'overline' ? readBarred(scan.text, end, scan.end) : null;
+  if (barred !== null) {
+    emit(scan, 'word', barred.text, barred.end);
     return;
   }
   const spelt = name.startsWith('var') && isGreekName(name.slice(3)) ? name.slice(3) : name;

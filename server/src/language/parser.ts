@@ -1,6 +1,7 @@
 import { type LeftSide, readLeftSide, withBracketedSymbol, withoutComma } from './left-side.ts';
 import { withLeftUnit } from './left-unit.ts';
 import { tokenize } from './lexer.ts';
+import { readMeanNames } from './mean-names.ts';
 import type { Problem } from './problem.ts';
 import { tokensText, trimDress, withNumber } from './statement-dress.ts';
 import { type Fence, type FenceLine, joinSpans, type Span, spanOf, type Token } from './syntax.ts';
@@ -92,7 +93,7 @@ export function parseBlock(fence: Fence): Block {
     readLine(line, statements);
   }
   endTable();
-  return { fence, statements, problems };
+  return { fence, statements: readMeanNames(statements), problems };
 }
 
 function readLine(line: FenceLine, statements: Statement[]): void {

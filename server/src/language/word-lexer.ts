@@ -18,6 +18,8 @@ export function readWord(text: string, at: number, end: number): WordRead | null
   if (plain !== null) return plain;
   const first = letterAt(text, at, end);
   if (first === null) return null;
+  const barred = readBarredLetter(text, first, end);
+  if (barred !== null) return barred;
   const greek = greekName(first.letter);
   let word: string;
   let next = first.end;
@@ -75,6 +77,39 @@ export function withSubscripts(text: string, word: WordRead, end: number): WordR
     next = subscript.end;
   }
 }
+
+/**
+ * What stands below a bar, named as a symbol: `T_bar` for `\bar{T}` and `\bar T`, `theta_1_bar` for `\overline{\theta}_1`.
+ *
+ * `at` is where the command ends. Null for more than one name.
+ */
+export function readBarred(text: string, at: number, end: number): WordRead | null {
+  const limit = Math.min(end, at + LONGEST_SUBSCRIPT);
+  const [opening = '', brace, command] = BELOW_BAR.exec(text.slice(at, limit)) ?? [];
+  const from = at + opening.length;
+  const symbol = command === undefined ? readWord(text, from, limit) : { text: command, end: from };
+  if (symbol === null) return null;
+  const inside = withSubscripts(text, symbol, limit);
+  const closing = brace === undefined ? '' : /^\s*\}/.exec(text.slice(inside.end, limit))?.[0];
+  if (closing === undefined) return null;
+  const whole = withSubscripts(text, { text: inside.text, end: inside.end + closing.length }, end);
+  return { text: `${whole.text}_bar`, end: whole.end };
+}
+
+/** `T̄`, `θ̄`, `T̄₁`: one letter with a bar of its own over it, in one character or two; null for letters in a word. */
+function readBarredLetter(text: string, { letter, end: after }: LetterRead, end: number): WordRead | null {
+  const [base = '', own] = letter.normalize('NFD');
+  const mark = own ?? (after < end ? text[after] : undefined);
+  if (mark !== '\u0304' && mark !== '\u0305') return null;
+  const next = own === undefined ? after + 1 : after;
+  if (letterAt(text, next, end) !== null) return null;
+  const digitsEnd = skipDigits(text, next, end);
+  const name = (greekName(base) ?? base) + text.slice(next, digitsEnd);
+  const whole = withSubscripts(text, { text: name, end: digitsEnd }, end);
+  return { text: `${whole.text}_bar`, end: whole.end };
+}
+
+const BELOW_BAR = /^\s*(\{)?\s*(?:\\([A-Za-z]+))?/;
 
 /** A subscript longer than this is no name's. It also bounds the search for a closing brace. */
 const LONGEST_SUBSCRIPT = 80;
