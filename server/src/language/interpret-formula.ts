@@ -6,7 +6,7 @@ import { isGreekName } from './greek.ts';
 import { isSymbol } from './names.ts';
 import { isSign, type Statement } from './parser.ts';
 import { NO_WORDS, textOfTokens } from './parser-state.ts';
-import type { Token } from './syntax.ts';
+import { spanOf, type Token } from './syntax.ts';
 
 type Signed = Exclude<Statement, { readonly kind: 'table' | 'words' }>;
 
@@ -52,14 +52,42 @@ function isHyphen(left: readonly Token[], at: number): boolean {
  * The formula is the claim's first link, and names what is claimed; no other line can use that name. False, with nothing
  * reported, where the left side is no formula of the block's names.
  */
-export function interpretFormula(draft: Draft, statement: Signed): boolean {
-  if (statement.kind !== 'claim' || !isFormula(draft, statement.left)) return false;
+export function interpretFormula(draft: Draft, typed: Signed): boolean {
+  if (typed.kind !== 'claim' || !isFormula(draft, typed.left)) return false;
+  const statement = withPerCent(typed);
   const name = textOfTokens(statement.left, 0, statement.left.length);
   const subject = { kind: 'own', name, row: null, block: null } as const;
   const formula = readLinks(draft, statement.left, statement.sign);
   const claim = claimOf(draft, { ...statement, leftText: name }, subject, null);
   draft.claims.push({ ...claim, links: [...formula, ...claim.links] });
   return true;
+}
+
+/**
+ * `ΔA/A × 100 = 2 × 0.1/20 × 100 = 1 %`: where the value behind a formula times a hundred is in per cent, so is every
+ * hundred that ends a link.
+ */
+function withPerCent(statement: Signed): Signed {
+  const { left, right } = statement;
+  const [number, percent] = right.slice(-2);
+  const isBare = endsInHundred(left);
+  const isHundred = isBare || (left.at(-1)?.kind === 'percent' && endsInHundred(left.slice(0, -1)));
+  if (number?.kind !== 'number' || percent?.kind !== 'percent' || !isHundred) return statement;
+  const links = right.flatMap((token, index) => {
+    const next = right[index + 1];
+    const isEnd = next !== undefined && (isSign(next, '=') || isSign(next, '≈'));
+    return isEnd && endsInHundred(right.slice(0, index + 1)) ? [token, percentBehind(token)] : [token];
+  });
+  return { ...statement, left: isBare ? [...left, percentBehind(left.at(-1)!)] : left, right: links };
+}
+
+function endsInHundred(tokens: readonly Token[]): boolean {
+  const [sign, hundred] = tokens.slice(-2);
+  return sign !== undefined && isSign(sign, '×') && hundred?.kind === 'number' && hundred.text === '100';
+}
+
+function percentBehind({ span }: Token): Token {
+  return { kind: 'percent', text: '%', spaced: true, span: spanOf(span.end, span.end) };
 }
 
 function isFormula(draft: Draft, left: readonly Token[]): boolean {
