@@ -1,10 +1,10 @@
 import { namesIn } from '../engine/evaluation.ts';
 import type * as Q from '../engine/quantity.ts';
 import * as S from '../engine/scalar.ts';
-import type { Lack } from '../language/answer.ts';
 import { isAboutFormula } from '../language/claim.ts';
 import type { NoteFacts } from '../language/facts.ts';
 import type { Claim, Link, Measurement, Stated } from '../language/measurement.ts';
+import { isRootOfLetters } from '../language/shares.ts';
 import type { Span } from '../language/syntax.ts';
 import { agrees, comparable, isReading, mayBeNear, repeats, type StatedValue } from './agreement.ts';
 import {
@@ -83,10 +83,6 @@ function judgeClaim(judging: Judging, block: number, claim: Claim): void {
 }
 
 /** `T = 2 pi sqrt(l / g)` with letters l and g has no value, but nothing is claimed of it; its error may be asked for. */
-function isRootOfLetters(lack: Lack): boolean {
-  return lack.kind === 'trouble' && lack.trouble.kind === 'root-of-letters';
-}
-
 function isOnlyFormula({ links }: Claim): boolean {
   const only = links[0]?.content;
   return links.length === 1 && only?.kind === 'stated' && !only.stated.isValue;

@@ -5,6 +5,7 @@ import * as Q from '../engine/quantity.ts';
 import { type Answer, computed, type Lack, lacking } from './answer.ts';
 import type { Facts } from './facts.ts';
 import type { Stated, Subject } from './measurement.ts';
+import { isRootOfLetters, sharesIn } from './shares.ts';
 
 /** The value of a formula with the block's own values in it. */
 export function evaluateIn(
@@ -24,6 +25,8 @@ export function evaluateIn(
     return NO_VALUE;
   });
   if (outcome.ok) return computed(outcome.quantity);
+  const shares = isRootOfLetters(lack) ? sharesIn(expression, names) : null;
+  if (shares !== null) return evaluateIn(facts, shares.expression, shares.names);
   return lacking(lack ?? { kind: 'trouble', trouble: outcome.trouble, span: null });
 }
 
