@@ -8,7 +8,7 @@ import type { Fix, Problem } from '../language/problem.ts';
 import type { RuleName } from '../language/rule-names.ts';
 import type { Span } from '../language/syntax.ts';
 import { shownValue } from '../render/shown-value.ts';
-import { comparable, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
+import { comparable, isError, isExactTerm, isReading, owner, type StatedValue } from './agreement.ts';
 import type { Finding, Severity } from './finding.ts';
 import { placesAsFine, wantedPlaces } from './judge-places.ts';
 import type { NoteCheck } from './note-check.ts';
@@ -226,7 +226,9 @@ function placesLike(
     needed === places + 1 && (twice ?? needed) <= places && facts.measurement.halves === 'either';
   if (needed !== null && needed <= (most ?? MOST_EXACT_PLACES) && (isCarried || isHalf))
     return Math.max(places, needed);
-  return most !== null && (tenfold || most < 0) ? Math.min(places, most) : places;
+  // A right error has no more figures than an error may have, however many are stated.
+  const isRightError = isError(subject) && !S.equals(truth.scalar, stated.quantity.scalar);
+  return most !== null && (tenfold || most < 0 || isRightError) ? Math.min(places, most) : places;
 }
 
 /** An exact value for which the data set no end is written in full up to so many places. */
