@@ -61,6 +61,13 @@ describe('the names of a note', () => {
     expect(told(open, 'quantity 1:f')).toEqual(['15 focal length!', '15 f!']);
   });
 
+  it('are those of its block in a claim of the prose', () => {
+    const open = openNote(`${NOTE}\nIt is \`R of dish = l^2/(6 h) + h/2 = 142.9 mm\`.\n`);
+    expect(told(open, 'quantity 0:l').at(-1)).toBe('21 l');
+    expect(told(open, 'quantity 0:h').slice(-2)).toEqual(['21 h', '21 h']);
+    expect(told(open, 'quantity 0:R').at(-1)).toBe('21 R');
+  });
+
   it('are not mistaken for units', () => {
     expect(told(openNote(NOTE), 'quantity 1:m')).toEqual(['16 m!']);
   });

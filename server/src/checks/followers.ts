@@ -1,7 +1,7 @@
 import type { Quantity } from '../engine/quantity.ts';
 import { type NoteFacts, noteFacts, overrideKey } from '../language/facts.ts';
 import type { Claim, Measurement, Subject } from '../language/measurement.ts';
-import { blockKey } from '../language/names.ts';
+import { blockKey, blockOf } from '../language/names.ts';
 import type { Span } from '../language/syntax.ts';
 import { agrees, isExactTerm, owner, type StatedValue } from './agreement.ts';
 import { valueTimes } from './truth.ts';
@@ -91,11 +91,6 @@ function reachOf(measurements: readonly Measurement[]): (block: number) => Reado
 function namesOfOthers({ uses, subjects }: Measurement): readonly string[] {
   const named = [...subjects.values()].flatMap(subject => blockOf(subject) ?? []);
   return uses === null ? named : [uses.name, ...named];
-}
-
-function blockOf(subject: Subject): string | null {
-  if (subject.kind === 'statistic') return blockOf(subject.of);
-  return subject.kind === 'unknown' ? null : subject.block;
 }
 
 /** The key under which a claim's value stands for its subject, in whichever block that is. */

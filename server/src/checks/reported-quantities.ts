@@ -6,7 +6,7 @@ import { likelyBaseUnits, type Unit, unitText } from '../engine/unit.ts';
 import type { Facts } from '../language/facts.ts';
 import { readingsOf } from '../language/facts-position.ts';
 import type { Claim, Subject } from '../language/measurement.ts';
-import { subjectKey } from '../language/names.ts';
+import { blockOf, subjectKey } from '../language/names.ts';
 import type { Span } from '../language/syntax.ts';
 import { type ComputedTerm, type DivisionTerm, READ_OFF } from '../language/term-names.ts';
 import { shownValue } from '../render/shown-value.ts';
@@ -168,9 +168,4 @@ export function symbolOf(facts: Facts, subject: Subject): string | null {
       claim => claim.symbol !== null && subject.kind !== 'own' && subjectKey(claim.subject) === key,
     )?.symbol ?? null
   );
-}
-
-function blockOf(subject: Subject): string | null {
-  if (subject.kind === 'statistic') return blockOf(subject.of);
-  return subject.kind === 'unknown' ? null : subject.block;
 }

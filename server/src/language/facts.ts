@@ -8,7 +8,7 @@ import { type ScaleFacts, scaleFacts } from './facts-scales.ts';
 import { listStatistic, meanReading } from './facts-statistics.ts';
 import { correctedReading, observedReading, zeroCorrection, zeroError } from './facts-zero.ts';
 import type { Measurement, RowNumber, Subject } from './measurement.ts';
-import { subjectKey } from './names.ts';
+import { blockOf, subjectKey } from './names.ts';
 import { isUnsure, restsOnBroken } from './rests-on-broken.ts';
 import type { ComputedTerm, ObservableTerm } from './term-names.ts';
 
@@ -232,11 +232,6 @@ function termValue(facts: Facts, term: ComputedTerm | ObservableTerm, row: RowNu
     default:
       return positionValue(facts, term, row);
   }
-}
-
-function blockOf(subject: Subject): string | null {
-  if (subject.kind === 'statistic') return blockOf(subject.of);
-  return subject.kind === 'unknown' ? null : subject.block;
 }
 
 function localSubject(subject: Subject): Subject {

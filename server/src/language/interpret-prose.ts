@@ -2,15 +2,27 @@ import { readLinks } from './claim.ts';
 import type { Draft } from './draft.ts';
 import { tokenize } from './lexer.ts';
 import type { Subject } from './measurement.ts';
-import { type NameContext, NO_DECLARATIONS, type NoteNames, resolveName, subjectKey } from './names.ts';
+import { nameTable } from './name-table.ts';
+import {
+  blockKey,
+  blockOf,
+  inBlock,
+  type NameContext,
+  NO_DECLARATIONS,
+  type NoteNames,
+  resolveName,
+  subjectKey,
+} from './names.ts';
 import { isSign, tokensSpan } from './parser.ts';
+import type { NameTable } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
 import type { CodeSpan } from './syntax.ts';
 
 /**
  * Reads claims in the prose: a code span `corrected reading of axle-sleeve = 2.478 cm` that names a block of the note.
  *
- * Code spans that do not are code, not claims. Null where the prose claims nothing.
+ * Code spans that do not are code, not claims. Null where the prose claims nothing. In its formula a name is what it is in
+ * that block: `density of ball = m / v`.
  */
 export function interpretProse(
   codeSpans: readonly CodeSpan[],
@@ -26,16 +38,18 @@ export function interpretProse(
     if (at < 1) continue;
     const left = tokens.slice(0, at);
     const subject = resolveName(tokensText(left).replace(/^the /i, ''), names);
-    if (subject === null || !leavesProse(subject)) continue;
+    const block = subject === null ? null : blockOf(subject);
+    if (subject === null || block === null) continue;
     draft ??= makeDraft(names);
     (draft.table.subjects as Map<string, Subject>).set(subjectKey(subject), subject);
+    const reading = readingIn(draft, block, note);
     draft.claims.push({
       subject,
       symbol: null,
       times: null,
       subjectText: tokensText(left),
       subjectSpan: tokensSpan(left),
-      links: readLinks(draft, tokens.slice(at + 1), tokens[at]!.span),
+      links: readLinks(reading, tokens.slice(at + 1), tokens[at]!.span),
       span: tokensSpan(tokens),
       signSpan: tokens[at]!.span,
       inTable: false,
@@ -45,8 +59,21 @@ export function interpretProse(
   return draft;
 }
 
-/** Whether a subject belongs to a block of the note. */
-function leavesProse(subject: Subject): boolean {
-  if (subject.kind === 'statistic') return leavesProse(subject.of);
-  return subject.kind !== 'unknown' && subject.block !== null;
+/** The draft with the names of a block, as formulas beside the block use them. */
+function readingIn(draft: Draft, block: string, note: NoteNames): Draft {
+  const here = note.get(blockKey(block));
+  if (here === undefined) return draft;
+  const names: NameContext = { here, note };
+  const there = nameTable(names);
+  const subjects = draft.table.subjects as Map<string, Subject>;
+  const longestName: NameTable['longestName'] = (tokens, index) => {
+    const found = there.longestName(tokens, index);
+    const subject = found === null ? undefined : there.subjects.get(found.key);
+    if (found === null || subject === undefined) return found;
+    const named = inBlock(subject, block);
+    const key = subjectKey(named);
+    subjects.set(key, named);
+    return { ...found, key };
+  };
+  return { ...draft, names, table: { subjects, longestName } };
 }

@@ -199,14 +199,21 @@ export function statisticOf(term: Term): StatisticTerm | null {
   return term.name === 'mean absolute error' || term.name === 'standard deviation' ? term.name : null;
 }
 
-function inBlock(subject: Subject, block: string): Subject {
+/** The other block that a subject belongs to; null for the one that speaks of it. */
+export function blockOf(subject: Subject): string | null {
+  if (subject.kind === 'statistic') return blockOf(subject.of);
+  return subject.kind === 'unknown' ? null : subject.block;
+}
+
+/** The same subject, said from outside the block that it belongs to. */
+export function inBlock(subject: Subject, block: string): Subject {
   switch (subject.kind) {
     case 'statistic':
       return { ...subject, of: inBlock(subject.of, block) };
     case 'unknown':
       return subject;
     default:
-      return { ...subject, block };
+      return { ...subject, block: subject.block ?? block };
   }
 }
 

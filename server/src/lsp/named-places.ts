@@ -2,7 +2,14 @@ import { changeOf } from '../language/changes.ts';
 import { declare } from '../language/declare.ts';
 import { readFenceHeader } from '../language/fence-header.ts';
 import { tokenize } from '../language/lexer.ts';
-import { blockKey, type Declarations, labelKey, NO_DECLARATIONS, type NoteNames } from '../language/names.ts';
+import {
+  blockKey,
+  blockOf,
+  type Declarations,
+  labelKey,
+  NO_DECLARATIONS,
+  type NoteNames,
+} from '../language/names.ts';
 import { type Block, parseBlock, type Statement } from '../language/parser.ts';
 import { tokensText } from '../language/statement-dress.ts';
 import { joinSpans, type Span, spanOf, type Token } from '../language/syntax.ts';
@@ -170,14 +177,20 @@ function nameLength(tokens: readonly Token[]): number {
   return at === -1 ? tokens.length : at;
 }
 
-/** The check of the part is looked at only where there is a code span that may claim something. */
+/**
+ * What a claim names belongs to its block, and so do the names of its formula. The check of the part is looked at only where
+ * there is a code span that may claim something.
+ */
 function addProse(places: NamedPlace[], part: NotePart, naming: Naming): void {
   if (part.codeSpans.length === 0) return;
   const { text, measurements, fences } = part.check();
   for (const { claims } of measurements.slice(fences)) {
-    for (const { span } of claims) {
+    for (const { span, signSpan, subject } of claims) {
       const { tokens } = tokenize(text.slice(span.start, span.end), span.start);
-      places.push(...namesUsedIn(naming, tokens, 'claim'));
+      const here = naming.note.get(blockKey(blockOf(subject) ?? '')) ?? naming.here;
+      const right = tokens.filter(token => signSpan.end <= token.span.start);
+      places.push(...namesUsedIn(naming, tokens.slice(0, tokens.length - right.length), 'claim'));
+      places.push(...namesUsedIn({ ...naming, here }, right, 'claim'));
     }
   }
 }

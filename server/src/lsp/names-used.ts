@@ -3,7 +3,7 @@ import { unitWord } from '../engine/unit.ts';
 import { chosenReading } from '../language/evaluate-in.ts';
 import type { Stated, Subject } from '../language/measurement.ts';
 import { nameTable } from '../language/name-table.ts';
-import { blockKey, type Declarations, labelKey, subjectKey } from '../language/names.ts';
+import { blockKey, type Declarations, inBlock, labelKey, subjectKey } from '../language/names.ts';
 import { tokensText } from '../language/statement-dress.ts';
 import { joinSpans, type Span, type Token } from '../language/syntax.ts';
 import { blockPlace, DEEPEST, labelPlace, type NamedPlace, type Naming, placeOfName } from './naming.ts';
@@ -113,15 +113,20 @@ export function isUnitAt(
   const block = naming.declared.indexOf(naming.here);
   if (block === -1) return true;
   // Only here it takes more than the names.
-  const facts = naming.check().facts.block(block);
-  for (const claim of facts.measurement.claims) {
-    const link = claim.links.find(({ span }) => span.start <= token.span.start && token.span.end <= span.end);
-    if (link?.content.kind !== 'stated') continue;
-    const wanted = facts.value(claim.subject);
-    return !usesName(
-      chosenReading(facts, link.content.stated, wanted.ok ? wanted.quantity.dimension : null),
-      subject,
-    );
+  const { facts: note, measurements, fences } = naming.check();
+  for (const index of [block, ...measurements.keys()].filter(at => at === block || fences <= at)) {
+    const facts = note.block(index);
+    for (const claim of facts.measurement.claims) {
+      const link = claim.links.find(
+        ({ span }) => span.start <= token.span.start && token.span.end <= span.end,
+      );
+      if (link?.content.kind !== 'stated') continue;
+      const wanted = facts.value(claim.subject);
+      return !usesName(
+        chosenReading(facts, link.content.stated, wanted.ok ? wanted.quantity.dimension : null),
+        index === block ? subject : inBlock(subject, naming.here.block ?? ''),
+      );
+    }
   }
   return true;
 }

@@ -4,6 +4,7 @@ import type { Facts } from '../language/facts.ts';
 import { ownerOf } from '../language/facts-error.ts';
 import type { Instrument } from '../language/instruments.ts';
 import type { Claim, Subject } from '../language/measurement.ts';
+import { blockOf } from '../language/names.ts';
 import type { Term } from '../language/terms.ts';
 import { derivationText } from '../render/derivation-text.ts';
 import { workingOf } from '../workings/working.ts';
@@ -129,9 +130,4 @@ const ZERO_ERROR: Subject = { kind: 'term', term: 'zero error', row: null, block
 function shortName(subject: Subject): string {
   if (subject.kind === 'division') return `1 ${termOfSubject(subject)!.also[0]}`;
   return subject.kind === 'term' ? subject.term : subject.kind === 'own' ? subject.name : '';
-}
-
-function blockOf(subject: Subject): string | null {
-  if (subject.kind === 'statistic') return blockOf(subject.of);
-  return subject.kind === 'unknown' ? null : subject.block;
 }
