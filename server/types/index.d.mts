@@ -133,6 +133,7 @@ export interface CheckedBlock {
     readonly name: string | null;
     readonly span: Span;
     readonly quantities: readonly ReportedQuantity[];
+    /** How many there are in it, and in the prose about it. */
     readonly claims: number;
 }
 

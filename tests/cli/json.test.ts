@@ -118,6 +118,15 @@ describe('the document for programs', () => {
     expect(document.summary).toMatchObject({ notes: 1, blocks: 1, errors: 1 });
   });
 
+  it('counts the claims of blocks, and those of the prose that are checked', () => {
+    const block = '```measurement ball\nm: 3.12 g\nv: 0.40 cm^3\ndensity = m/v = 7.8 g/cm^3\n```\n';
+    const prose =
+      '\nIt has `density of ball = m / v = 7.8 g/cm^3`, or `density of ball = 7.8 g/cm^3`; `density of ball = ?` asks only, and `density of lamp = 2 g/cm^3` is of no block.\n';
+    const { document } = documentOf({ 'a.md': `${block}${prose}`, 'b.md': `${prose}\n${block}\n${block}` });
+    // One in the block and two in the prose; then one in each of two blocks, of which the prose means the first.
+    expect(document.summary).toMatchObject({ notes: 2, blocks: 3, claims: 3 + 4 });
+  });
+
   it('is the same for the same notes', () => {
     const files = { 'a.md': WRONG_NOTE, 'b.md': RIGHT_NOTE };
     expect(documentOf(files).text).toBe(documentOf(files).text);

@@ -1,4 +1,5 @@
-import type { Measurement } from '../language/measurement.ts';
+import type { Claim, Measurement } from '../language/measurement.ts';
+import { blockKey, blockOf } from '../language/names.ts';
 import { RULES } from './all.ts';
 import { withBalancedDress } from './balanced-dress.ts';
 import { checkedBlock } from './checked-block.ts';
@@ -29,15 +30,15 @@ export function checkedNote(note: NoteCheck): CheckedNote {
     note,
     RULES.flatMap(rule => rule.run(note)),
   );
+  const inProse = claimsInProse(note);
   const blocks = note.facts
     .blocks()
     .slice(0, note.fences)
     .map(block => {
       const { measurement } = block;
       const { name, fence } = measurement;
-      return checkedBlock({ name, span: fence.span, claims: claimCount(measurement) }, () =>
-        reportedQuantities(block, isStudents),
-      );
+      const claims = claimCount(measurement) + (inProse.get(measurement) ?? 0);
+      return checkedBlock({ name, span: fence.span, claims }, () => reportedQuantities(block, isStudents));
     });
   const counted = asSet(settled(note, findings), note.settings);
   return { blocks, findings: inOrder(isStudents ? counted.map(studentFinding) : counted) };
@@ -58,7 +59,24 @@ function asSet(findings: readonly Finding[], { rules }: Settings): readonly Find
 
 /** Claims that state something; `= ?` only asks. */
 function claimCount(measurement: Measurement): number {
-  return measurement.claims.filter(claim => claim.links.some(link => link.content.kind === 'stated')).length;
+  return measurement.claims.filter(isStated).length;
+}
+
+function isStated({ links }: Claim): boolean {
+  return links.some(link => link.content.kind === 'stated');
+}
+
+/** How much the prose claims of each block. */
+function claimsInProse({ measurements, fences }: NoteCheck): ReadonlyMap<Measurement, number> {
+  const counts = new Map<Measurement, number>();
+  const named = new Map<string, Measurement>();
+  for (const measurement of measurements.slice(0, fences).reverse())
+    named.set(blockKey(measurement.name ?? ''), measurement);
+  for (const { subject } of measurements.slice(fences).flatMap(({ claims }) => claims.filter(isStated))) {
+    const block = named.get(blockKey(blockOf(subject) ?? ''));
+    if (block !== undefined) counts.set(block, (counts.get(block) ?? 0) + 1);
+  }
+  return counts;
 }
 
 /** Findings in the order of their places. */

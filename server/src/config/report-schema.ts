@@ -84,7 +84,7 @@ export function reportSchema(): string {
         {
           notes: count('Notes that were checked.'),
           blocks: count('Measurement blocks in them.'),
-          claims: count('Claims in these.'),
+          claims: count('Claims in these, and in the prose about them.'),
           errors: count('Findings that are errors.'),
           warnings: count('Findings that are warnings, shown or not.'),
         },
