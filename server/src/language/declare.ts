@@ -1,4 +1,5 @@
 import { changeOf } from './changes.ts';
+import { type ChangeLine, declareChanges } from './declare-changes.ts';
 import type { FenceHeader } from './fence-header.ts';
 import { isWords } from './interpret-formula.ts';
 import type { LeftSide } from './left-side.ts';
@@ -7,7 +8,6 @@ import { blockKey, type Declarations, labelKey, subjectOfTerm } from './names.ts
 import { ownLetters } from './own-letters.ts';
 import type { Block, Statement } from './parser.ts';
 import { tokensText } from './statement-dress.ts';
-import type { Token } from './syntax.ts';
 import { columnName } from './table-header.ts';
 import { headAndRows, type TableLine } from './table-line.ts';
 import { findTerm } from './terms.ts';
@@ -58,7 +58,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         break;
     }
   }
-  declareChanges(declaring);
+  declareChanges(block, declaring.changes, declaring);
   return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
 }
 
@@ -74,7 +74,7 @@ interface Declaring {
   readonly symbols: Map<string, Subject>;
   readonly labels: Map<string, number>;
   /** `Δm` and the like: whether they name quantities is known when all else is. */
-  readonly changes: { readonly name: string; readonly words: string; readonly isFormula: boolean }[];
+  readonly changes: ChangeLine[];
   /** Names of what is stated with an error. */
   readonly withError: Set<string>;
 }
@@ -108,31 +108,13 @@ function declareOwn({ left, right }: Signed, { words, symbol }: SideOf<'own'>, d
   // In a block about an instrument N is the number of divisions of its fine scale.
   if (name === 'N' && hasScales && !letters.has(name)) return;
   if (changeOf(name) !== null) {
-    changes.push({ name, words, isFormula: isFormula(right) });
+    changes.push({ name, words, right });
     return;
   }
   if (right.some(token => token.text === '±')) withError.add(name);
   // The symbol stands for the quantity, its words name it too.
   if (!own.has(name)) own.set(name, name);
   if (symbol !== null && words !== '' && !own.has(words)) own.set(words, name);
-}
-
-/** Beside a quantity m, Δm is its error; what is worked out beside one without error is how much it changes. */
-function declareChanges({ own, symbols, changes, withError }: Declaring): void {
-  for (const { name, words, isFormula } of changes) {
-    const of = changeOf(name)!.of;
-    const isChange = words !== '' || (isFormula && !withError.has(of));
-    if (!isChange && (own.has(of) || symbols.has(of))) continue;
-    own.set(name, name);
-    if (words !== '' && !own.has(words)) own.set(words, name);
-  }
-}
-
-/** Whether what stands behind the sign is worked out first: `V2 - V = 5 cm^3`. */
-function isFormula(right: readonly Token[]): boolean {
-  const end = right.findIndex(token => token.text === '=');
-  const first = end === -1 ? right : right.slice(0, end);
-  return first[0]?.kind === 'word' || first.some(token => token.text === '-' || token.text === '+');
 }
 
 /** Whether a block has angles called deviations, so that their mean is an angle as well and no mean absolute error. */
