@@ -55,6 +55,12 @@ describe('a note to be published', () => {
     expect(rendered(note, false).text).toContain('`corrected reading of axle-sleeve = 2.478 cm`');
   });
 
+  it('asks for what the prose claims of a block that is not there as well', () => {
+    const note = `${RIGHT_NOTE}\nIt measures \`corrected reading of axel-sleeve = 2.45 cm + 0.028 cm ≈ 2.478 cm\`, see \`x = 2\`.\n`;
+    expect(rendered(note, true).text).toContain('`corrected reading of axel-sleeve = ?`, see `x = 2`.');
+    expect(rendered(note, false).text).toContain('2.478 cm');
+  });
+
   it('is refused where nobody can tell how far a working reaches', () => {
     const note = `${RIGHT_NOTE}\n<!-- working: axle-sleeve 3f2a9c -->\n\n2.478 cm\n`;
     expect(rendered(note, true)).toMatchObject({ text: '', figures: [] });

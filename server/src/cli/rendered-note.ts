@@ -5,7 +5,10 @@ import { blockCard } from '../figures/block-card.ts';
 import { blockFigure } from '../figures/block-figure.ts';
 import { figureNames } from '../figures/figure-names.ts';
 import { imageLine } from '../figures/insert-figure.ts';
+import { readNote } from '../language/fences.ts';
+import { partsOfClaim } from '../language/interpret-prose.ts';
 import { lineBreakOf } from '../language/line-edits.ts';
+import { tokensSpan } from '../language/parser.ts';
 import type { Edit } from '../language/problem.ts';
 import type { WorkingComment } from '../language/working-comments.ts';
 import { cardMarkdown } from '../render/card-markdown.ts';
@@ -125,12 +128,10 @@ function keepsWorking(note: NoteCheck, block: number): boolean {
   );
 }
 
-/** What the prose claims of a block is asked for instead. */
-function proseEdits(note: NoteCheck): readonly Edit[] {
-  return note.measurements.slice(note.fences).flatMap(({ claims }) =>
-    claims.flatMap(({ links, span }) => {
-      const [first] = links;
-      return first === undefined ? [] : [{ span: { start: first.span.start, end: span.end }, newText: '?' }];
-    }),
-  );
+/** What the prose claims is asked for instead, of whatever block: a name may be misspelt. */
+function proseEdits({ text }: NoteCheck): readonly Edit[] {
+  return readNote(text).codeSpans.flatMap((span): readonly Edit[] => {
+    const right = partsOfClaim(span)?.right ?? [];
+    return right.length === 0 ? [] : [{ span: tokensSpan(right), newText: '?' }];
+  });
 }

@@ -16,7 +16,7 @@ import {
 import { isSign, tokensSpan } from './parser.ts';
 import type { NameTable } from './parser-state.ts';
 import { tokensText } from './statement-dress.ts';
-import type { CodeSpan } from './syntax.ts';
+import type { CodeSpan, Span, Token } from './syntax.ts';
 
 /**
  * Reads claims in the prose: a code span `corrected reading of axle-sleeve = 2.478 cm` that names a block of the note.
@@ -32,11 +32,7 @@ export function interpretProse(
   if (codeSpans.length === 0 || note.size === 0) return null;
   const names: NameContext = { here: NO_DECLARATIONS, note };
   let draft: Draft | null = null;
-  for (const span of codeSpans) {
-    const { tokens } = tokenize(span.text, span.start);
-    const at = tokens.findIndex(token => isSign(token, '=') || isSign(token, '≈'));
-    if (at < 1) continue;
-    const left = tokens.slice(0, at);
+  for (const { tokens, left, sign, right } of codeSpans.flatMap(span => partsOfClaim(span) ?? [])) {
     const subject = resolveName(tokensText(left).replace(/^the /i, ''), names);
     const block = subject === null ? null : blockOf(subject);
     if (subject === null || block === null) continue;
@@ -49,14 +45,27 @@ export function interpretProse(
       times: null,
       subjectText: tokensText(left),
       subjectSpan: tokensSpan(left),
-      links: readLinks(reading, tokens.slice(at + 1), tokens[at]!.span),
+      links: readLinks(reading, right, sign),
       span: tokensSpan(tokens),
-      signSpan: tokens[at]!.span,
+      signSpan: sign,
       inTable: false,
       mended: false,
     });
   }
   return draft;
+}
+
+/** What stands before and behind the first sign of a code span, of whatever it may be a claim; null where it says nothing so. */
+export function partsOfClaim({ text, start }: CodeSpan): {
+  readonly tokens: readonly Token[];
+  readonly left: readonly Token[];
+  readonly sign: Span;
+  readonly right: readonly Token[];
+} | null {
+  const { tokens } = tokenize(text, start);
+  const at = tokens.findIndex(token => isSign(token, '=') || isSign(token, '≈'));
+  if (at < 1) return null;
+  return { tokens, left: tokens.slice(0, at), sign: tokens[at]!.span, right: tokens.slice(at + 1) };
 }
 
 /** The draft with the names of a block, as formulas beside the block use them. */
