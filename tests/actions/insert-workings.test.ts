@@ -59,6 +59,14 @@ describe('the working', () => {
     expect(checkNote(note).findings).toEqual([]);
   });
 
+  it('is on offer as lines only where one is left to write', () => {
+    const action = 'Write out all steps of this block';
+    expect(titles(made(VERNIER, 'MSR', action), 'MSR')).not.toContain(action);
+    const ball = '```measurement\nm: 3.12 g\nv: 0.40 cm^3\ndensity = m/v';
+    expect(titles(`${ball} = 7.8 g/cm^3\n\`\`\``, 'density')).not.toContain(action);
+    expect(made(`${ball} = ?\n\`\`\``, 'density', action)).toContain('density = m/v = 7.8 g/cm^3\n');
+  });
+
   it('is put below the block, and renewed once it is stale', () => {
     const worked = made(VERNIER, 'MSR', 'Insert the worked solution below the block');
     expect(worked).toMatch(/\r\n> ```\r\n>\r\n> <!-- working: hub [0-9a-f]{6} -->\r\n/);

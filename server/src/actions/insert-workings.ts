@@ -2,7 +2,7 @@ import type { NoteCheck } from '../checks/note-check.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Claim } from '../language/measurement.ts';
 import { chainInLineEdits } from '../workings/chain-in-line.ts';
-import { insertLinesEdits } from '../workings/insert-lines.ts';
+import { hasLinesToInsert, insertLinesEdits } from '../workings/insert-lines.ts';
 import { insertWorkingEdits, renewWorkingEdits, workingBelow } from '../workings/insert-working.ts';
 import { vernierDivisions, vernierRule } from '../workings/vernier-rule.ts';
 import { workedSubjects } from '../workings/worked-subjects.ts';
@@ -49,13 +49,17 @@ function insertions({ note, span }: ActionContext, facts: Facts): readonly Actio
   const hasWorking = workingBelow(note, block) !== null;
   return waysOf(note, facts).flatMap(({ way, words }): readonly Action[] => [
     ...(claim === undefined ? [] : chained(note, block, claim, way, words)),
-    {
-      title: `Write out all steps of this block${words}`,
-      kind: 'refactor.rewrite',
-      finding: null,
-      isSure: false,
-      edits: () => insertLinesEdits(note, block, { way }),
-    },
+    ...(hasLinesToInsert(note, block, { way })
+      ? [
+          {
+            title: `Write out all steps of this block${words}`,
+            kind: 'refactor.rewrite',
+            finding: null,
+            isSure: false,
+            edits: () => insertLinesEdits(note, block, { way }),
+          } as const,
+        ]
+      : []),
     ...(hasWorking
       ? []
       : [

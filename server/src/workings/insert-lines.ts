@@ -5,7 +5,7 @@ import type { Claim, Subject } from '../language/measurement.ts';
 import { subjectKey } from '../language/names.ts';
 import type { Edit } from '../language/problem.ts';
 import { chainVariants } from './chain-in-line.ts';
-import { lineVariants } from './line-variants.ts';
+import { type LineVariant, lineVariants } from './line-variants.ts';
 import { openValue } from './open-value.ts';
 import { tryEdits } from './try-edits.ts';
 import { workedSubjects } from './worked-subjects.ts';
@@ -31,6 +31,16 @@ export function insertLinesEdits(
     ...missingLines(note, facts, options),
   ];
   return joined(accepted(note, block, pieces));
+}
+
+/** Whether there is something to claim yet: as cheap as one working, since editors ask at every move of the cursor. */
+export function hasLinesToInsert(note: NoteCheck, block: number, options: WorkingOptions = USUAL): boolean {
+  const facts = note.facts.block(block);
+  return (
+    facts.measurement.claims.some(claim =>
+      answers(note, facts, claim, options)?.some(piece => piece.length > 0),
+    ) || unclaimedSubjects(facts).some(subject => variantsOf(note, facts, subject, options).length > 0)
+  );
 }
 
 /** Edits at one place as one edit. */
@@ -88,19 +98,32 @@ function answers(note: NoteCheck, facts: Facts, claim: Claim, options: WorkingOp
 
 /** Lines for all that has a working and no claim yet, in the order of teaching. */
 function missingLines(note: NoteCheck, facts: Facts, options: WorkingOptions): readonly Piece[] {
-  const { claims, typedAsClaims, fence } = facts.measurement;
+  const { fence } = facts.measurement;
   const last = fence.lines.findLast(line => line.text.trim() !== '') ?? null;
-  const claimed = new Set([...claims, ...typedAsClaims].map(claim => subjectKey(claim.subject)));
   const written = new Set<string>();
-  return claimableSubjects(facts).flatMap((subject): readonly Piece[] => {
-    if (claimed.has(subjectKey(subject))) return [];
-    const derivation = workingOf(note, facts.index, subject, options)?.derivation;
-    const variants = derivation === undefined ? [] : lineVariants(derivation);
+  return unclaimedSubjects(facts).flatMap((subject): readonly Piece[] => {
+    const variants = variantsOf(note, facts, subject, options);
     const left = variants[0]?.left;
     if (left === undefined || written.has(left)) return [];
     written.add(left);
     return [variants.map(({ line }) => linesBelow(note.text, fence, last, [line]))];
   });
+}
+
+function unclaimedSubjects(facts: Facts): readonly Subject[] {
+  const { claims, typedAsClaims } = facts.measurement;
+  const claimed = new Set([...claims, ...typedAsClaims].map(claim => subjectKey(claim.subject)));
+  return claimableSubjects(facts).filter(subject => !claimed.has(subjectKey(subject)));
+}
+
+function variantsOf(
+  note: NoteCheck,
+  facts: Facts,
+  subject: Subject,
+  options: WorkingOptions,
+): readonly LineVariant[] {
+  const derivation = workingOf(note, facts.index, subject, options)?.derivation;
+  return derivation === undefined ? [] : lineVariants(derivation);
 }
 
 /** A longer table wants a column, not a line for every row. */
