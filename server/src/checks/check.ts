@@ -59,7 +59,7 @@ function asSet(findings: readonly Finding[], { rules }: Settings): readonly Find
 
 /** Claims that state something; `= ?` only asks. */
 function claimCount(measurement: Measurement): number {
-  return measurement.claims.filter(isStated).length;
+  return [...measurement.claims, ...measurement.sums].filter(isStated).length;
 }
 
 function isStated({ links }: Claim): boolean {

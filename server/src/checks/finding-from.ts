@@ -2,6 +2,7 @@ import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
+import { isAboutFormula } from '../language/claim.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Claim, Measurement, RowNumber, Subject } from '../language/measurement.ts';
 import type { Fix, Problem } from '../language/problem.ts';
@@ -151,7 +152,10 @@ export function claimName(note: NoteCheck, claim: Claim): string {
 }
 
 /** Whether angles of a claim are written in minutes and seconds: here, or in its other links where no unit says else. */
-function usesMinutes(facts: Facts, { links }: Claim, text: string): boolean {
+function usesMinutes(facts: Facts, claim: Claim, text: string): boolean {
+  const { links } = claim;
+  // `1° = 100′` asks for minutes.
+  if (isAboutFormula(claim) && /^[-+\d. ]+[′″'"]$/.test(text)) return false;
   if (MINUTES.test(text) || (facts.scales().dimension?.angle === 1 && !/\./.test(text))) return true;
   return links.some(({ content }) => content.kind === 'stated' && MINUTES.test(content.stated.text));
 }

@@ -18,6 +18,7 @@ import {
 import { isHundredfold, isHundredth, shareInPercent } from './hundreds.ts';
 import { judgeDivisionClaim } from './judge-division.ts';
 import { judgeError } from './judge-error.ts';
+import { judgeNumbers } from './judge-numbers.ts';
 import { judgePlaces } from './judge-places.ts';
 import { reportUntraced } from './judge-untraced.ts';
 import { linkValue } from './link-value.ts';
@@ -63,6 +64,7 @@ export function judgeNote(
   };
   for (const [block, measurement] of measurements.entries()) {
     for (const claim of measurement.claims) judgeClaim(judging, block, claim);
+    for (const sum of measurement.sums) judgeNumbers(judging, block, sum);
   }
   return judging.verdicts;
 }

@@ -29,7 +29,8 @@ export function linkFixes(
       {
         title: `Write ${right}`,
         edits: [valueEdit(text, valueSpan(verdict), stated.quantity, right)],
-        sure: true,
+        // Where numbers are claimed of numbers, either side may be the wrong one.
+        sure: !facts.measurement.sums.includes(claim),
       },
     ];
   const later = claim.links.slice(claim.links.indexOf(link) + 1);

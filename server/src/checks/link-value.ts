@@ -118,7 +118,7 @@ function measuredByNext(
 }
 
 /** A bare value with a unit behind it. */
-function inUnit({ quantity, place }: StatedValue, unit: Unit): StatedValue {
+export function inUnit({ quantity, place }: StatedValue, unit: Unit): StatedValue {
   return {
     quantity: Q.quantity(quantity.scalar, unit),
     place: place === null ? null : S.realValue(Q.quantity(place, unit).scalar),

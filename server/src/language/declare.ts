@@ -2,6 +2,7 @@ import { changeOf } from './changes.ts';
 import { type ChangeLine, declareChanges } from './declare-changes.ts';
 import type { FenceHeader } from './fence-header.ts';
 import { isWords } from './interpret-formula.ts';
+import { isAboutNumbers } from './interpret-numbers.ts';
 import type { LeftSide } from './left-side.ts';
 import type { Subject } from './measurement.ts';
 import { blockKey, type Declarations, labelKey, subjectOfTerm } from './names.ts';
@@ -24,6 +25,7 @@ export function declare(block: Block, header: FenceHeader): Declarations {
     own: new Map(),
     symbols: new Map(),
     labels: new Map(),
+    units: new Set(),
     changes: [],
     withError: new Set(),
   };
@@ -47,7 +49,8 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         declareOwn(statement, left, declaring);
         break;
       case 'multiple':
-        if (!own.has(left.name)) own.set(left.name, left.name);
+        if (isAboutNumbers(statement)) declaring.units.add(left.name);
+        else if (!own.has(left.name)) own.set(left.name, left.name);
         break;
       case 'reference':
         if (left.symbol !== null && !aliases.has(left.symbol)) aliases.set(left.symbol, left.text);
@@ -58,6 +61,9 @@ export function declare(block: Block, header: FenceHeader): Declarations {
         break;
     }
   }
+  // In `1 m = 100 cm` m is a unit, unless it means something in the block.
+  for (const name of declaring.units)
+    if (symbols.has(name) || aliases.has(name) || (name === 'N' && declaring.hasScales)) own.set(name, name);
   declareChanges(block, declaring.changes, declaring);
   return { block: header.name, own, symbols, aliases, labels, rows, uses, screw, vernier };
 }
@@ -73,6 +79,8 @@ interface Declaring {
   readonly own: Map<string, string>;
   readonly symbols: Map<string, Subject>;
   readonly labels: Map<string, number>;
+  /** Letters on left sides that may be units. */
+  readonly units: Set<string>;
   /** `Δm` and the like: whether they name quantities is known when all else is. */
   readonly changes: ChangeLine[];
   /** Names of what is stated with an error. */

@@ -52,6 +52,8 @@ export interface Draft {
   coverageFactor: Stated | null;
   uses: { readonly name: string; readonly span: Span } | null;
   readonly claims: Claim[];
+  /** What is claimed of numbers alone: `24 mm + 0.6 mm = 24.6 mm`, `1 in = 25.4 mm`. */
+  readonly sums: Claim[];
   /** Observables typed with an equals sign: records unless the rest of the block determines them. */
   readonly typedAsClaims: Claim[];
   find: Question['find'];

@@ -2,6 +2,7 @@ import { declare } from './declare.ts';
 import type { Draft } from './draft.ts';
 import type { FenceHeader } from './fence-header.ts';
 import { readErrorRecord } from './interpret-change.ts';
+import { interpretNumbers } from './interpret-numbers.ts';
 import { interpretProse } from './interpret-prose.ts';
 import { interpretStatement } from './interpret-statement.ts';
 import { interpretTable } from './interpret-table.ts';
@@ -96,7 +97,7 @@ function interpret(
 
 function readInto(draft: Draft, statement: Statement): void {
   if (statement.kind === 'table') interpretTable(draft, statement.lines);
-  else interpretStatement(draft, statement);
+  else if (!interpretNumbers(draft, statement)) interpretStatement(draft, statement);
 }
 
 function emptyDraft(
@@ -129,6 +130,7 @@ function emptyDraft(
     coverageFactor: null,
     uses: null,
     claims: [],
+    sums: [],
     typedAsClaims: [],
     find: null,
     options: [],
@@ -192,6 +194,7 @@ function finished(draft: Draft): Measurement {
     halves: 'either',
     coverageFactor: draft.coverageFactor,
     claims: draft.claims,
+    sums: draft.sums,
     typedAsClaims: draft.typedAsClaims,
     uses: draft.uses,
     subjects: draft.table.subjects,

@@ -229,6 +229,8 @@ export interface Measurement {
   readonly halves: Halves;
   readonly coverageFactor: Stated | null;
   readonly claims: readonly Claim[];
+  /** What is claimed of numbers alone, `1 in = 25.4 mm`; the first link is the left side. */
+  readonly sums: readonly Claim[];
   /** Observables typed with an equals sign: records, but claims where the rest of the block determines them. */
   readonly typedAsClaims: readonly Claim[];
   readonly uses: { readonly name: string; readonly span: Span } | null;
