@@ -65,7 +65,7 @@ export function interpretFormula(draft: Draft, typed: Signed): boolean {
 
 /**
  * `ΔA/A × 100 = 2 × 0.1/20 × 100 = 1 %`: where the value behind a formula times a hundred is in per cent, so is every
- * hundred that ends a link.
+ * hundred that ends a link or one of its terms.
  */
 function withPerCent(statement: Signed): Signed {
   const { left, right } = statement;
@@ -73,11 +73,26 @@ function withPerCent(statement: Signed): Signed {
   const isBare = endsInHundred(left);
   const isHundred = isBare || (left.at(-1)?.kind === 'percent' && endsInHundred(left.slice(0, -1)));
   if (number?.kind !== 'number' || percent?.kind !== 'percent' || !isHundred) return statement;
-  const links = right.flatMap((token, index) => {
+  const links: Token[] = [];
+  let [depth, hundreds, others] = [0, 0, 0];
+  for (const [index, token] of right.entries()) {
+    links.push(token);
+    if (isSign(token, '(')) depth += 1;
+    else if (isSign(token, ')')) depth -= 1;
     const next = right[index + 1];
-    const isEnd = next !== undefined && (isSign(next, '=') || isSign(next, '≈'));
-    return isEnd && endsInHundred(right.slice(0, index + 1)) ? [token, percentBehind(token)] : [token];
-  });
+    const isEnd = next !== undefined && ['=', '≈', '+', '-'].some(sign => isSign(next, sign));
+    if (depth === 0 && isEnd && endsInHundred(right.slice(Math.max(0, index - 1), index + 1))) {
+      links.push(percentBehind(token));
+      hundreds += 1;
+    } else if (token.text === '100') {
+      if (next?.kind === 'percent') hundreds += 1;
+      else others += 1;
+    }
+    if (!isSign(token, '=') && !isSign(token, '≈')) continue;
+    // A hundred that stands elsewhere may be what makes the link a percentage.
+    if (others > 0 && hundreds === 0) return statement;
+    [hundreds, others] = [0, 0];
+  }
   return { ...statement, left: isBare ? [...left, percentBehind(left.at(-1)!)] : left, right: links };
 }
 
