@@ -158,3 +158,17 @@ describe('the right value beside the choices of a question', () => {
     ).toBe('the key says A, but p is 9.79038 × 10^7 N/m^2, which is choice B');
   });
 });
+
+// 20 × 0.9 = 18; 100 lines of 50 are two turns; 10 × 11/7 = 110/7.
+describe('divisions', () => {
+  it.each([
+    ['vernier scale: 10 VSD = 9 MSD', '20 VSD = 19 MSD', '18 MSD'],
+    ['vernier scale: 7 VSD = 11 MSD', '10 VSD = 15 MSD', '110/7 MSD'],
+    ['circular scale: 1 rotation = 50 CSD', '100 CSD = 3 rotations', '2 rotations'],
+  ])('%s makes of %s %s', (scale, claim, right) => {
+    const { findings } = checkNote(note('1 MSD: 1 mm', scale, claim));
+    expect(findings.map(({ computed, fixes }) => [computed, fixes[0]?.title])).toEqual([
+      [right, `Write ${right}`],
+    ]);
+  });
+});

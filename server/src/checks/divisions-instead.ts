@@ -9,11 +9,15 @@ import { linearForm } from '../language/linear-form.ts';
 import type { Verdict } from './verdict.ts';
 
 /**
- * How many divisions a wrong claim about the scales should have named: `10 VSD are 9.5 MSD by the scales, not 8 MSD`.
+ * How many divisions a wrong claim about the scales should have named, as it is written in its place, and in words:
+ * `9.5 MSD`, `10 VSD are 9.5 MSD by the scales, not 8 MSD`.
  *
  * Null for a claim about something else, and for a link that is no count of one kind of division.
  */
-export function divisionsInstead(facts: Facts, { claim, link }: Verdict): string | null {
+export function divisionsInstead(
+  facts: Facts,
+  { claim, link }: Verdict,
+): { readonly right: string; readonly said: string } | null {
   if (claim.subject.kind !== 'division' || link?.content.kind !== 'stated') return null;
   const { stated } = link.content;
   const word = /^[\d./() ]+([A-Za-z][A-Za-z .]*)$/.exec(stated.text)?.[1];
@@ -28,5 +32,9 @@ export function divisionsInstead(facts: Facts, { claim, link }: Verdict): string
   const right = R.multiply(count, one);
   const places = R.terminatingPlaces(right);
   const shown = places !== null && places <= 4 ? toDecimalText(right, places) : R.toFractionText(right);
-  return `${claim.subjectText} ${R.equals(count, R.ONE) ? 'is' : 'are'} ${shown} ${word} by the scales, not ${stated.text}`;
+  const verb = R.equals(count, R.ONE) ? 'is' : 'are';
+  return {
+    right: `${shown} ${word}`,
+    said: `${claim.subjectText} ${verb} ${shown} ${word} by the scales, not ${stated.text}`,
+  };
 }

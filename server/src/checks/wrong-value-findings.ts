@@ -26,7 +26,8 @@ function wrongValue(
   const facts = note.facts.block(verdict.block);
   const typed = statedText(note, verdict);
   const about = verdict.part === 'error' ? { ...verdict.claim, subject: errorOf(verdict) } : verdict.claim;
-  const right = rightText(facts, about, verdict.truth, verdict.stated, typed);
+  const instead = verdict.part === 'error' ? null : divisionsInstead(facts, verdict);
+  const right = instead?.right ?? rightText(facts, about, verdict.truth, verdict.stated, typed);
   const name = claimName(note, verdict.claim);
   const isError = verdict.part === 'error';
   const isValue = verdict.link?.content.kind === 'stated' && verdict.link.content.stated.isValue;
@@ -39,7 +40,6 @@ function wrongValue(
       : isValue || isError
         ? `${what} is stated as ${stated}, but ${right} is right`
         : `${stated} does not give ${what}, which is ${right}`;
-  const instead = isError ? null : divisionsInstead(facts, verdict);
   // A half that went the other way looks like many a slip, and is none.
   const half = isError ? null : halfText(facts, verdict);
   const slip = half === null ? verdict.slip : null;
@@ -47,7 +47,7 @@ function wrongValue(
   const because = why === null ? '' : `: ${why}`;
   const next = slip?.next === undefined || slip.next === null ? '' : ` (or: ${slip.next.summary})`;
   return claimFinding(rule, note, verdict, {
-    message: `${instead ?? said}${because}${next}`,
+    message: `${instead?.said ?? said}${because}${next}`,
     stated,
     computed: right,
     slip: slip?.slip.name ?? null,

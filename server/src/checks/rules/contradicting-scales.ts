@@ -67,7 +67,7 @@ main scale: 1 MSD = 1 mm
 
 function excludedText(note: NoteCheck, verdict: Verdict): string {
   return (
-    divisionsInstead(note.facts.block(verdict.block), verdict) ??
+    divisionsInstead(note.facts.block(verdict.block), verdict)?.said ??
     'this does not agree with what the scales are recorded to be'
   );
 }
