@@ -74,8 +74,8 @@ function roundsAsWritten(truth: Q.Quantity, stated: Q.Quantity, place: R.Rationa
   const { unit } = stated;
   if ((unit === null || unit.exact) && S.isExact(stated.scalar))
     return roundsTo(S.realValue(truth.scalar)!, S.realValue(stated.scalar)!, place, halves);
-  const right = S.realValue((unit === null ? null : Q.inUnit(truth, unit)) ?? truth.scalar);
-  const written = S.realValue((unit === null ? null : Q.inUnit(stated, unit)) ?? stated.scalar);
+  const right = Q.numberIn(truth, unit);
+  const written = Q.numberIn(stated, unit);
   const step = R.divide(place, unit?.factor ?? R.ONE);
   if (right === null || written === null || step === null) return false;
   const [number, last] = [written, step].map(each => R.rationalRoundFigures(each, WRITTEN_FIGURES));

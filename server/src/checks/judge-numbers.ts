@@ -2,7 +2,6 @@ import { isPlain } from '../engine/dimension.ts';
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { roundsTo } from '../engine/rounds-to.ts';
-import * as S from '../engine/scalar.ts';
 import type { Unit } from '../engine/unit.ts';
 import { evaluateIn, evaluateStated } from '../language/evaluate-in.ts';
 import type { Facts } from '../language/facts.ts';
@@ -110,7 +109,7 @@ function isRoundedInFigures(first: Stated, stated: Stated, truth: Q.Quantity, va
   const { unit } = value.quantity;
   const pair = comparable(truth, value.quantity);
   const [right, written] = [pair?.truth, pair?.stated].map(each =>
-    each === undefined ? null : S.realValue((unit === null ? null : Q.inUnit(each, unit)) ?? each.scalar),
+    each === undefined ? null : Q.numberIn(each, unit),
   );
   if (right == null || written == null || first.expression.kind === 'add') return false;
   if (first.expression.kind === 'subtract' || !stated.isValue) return false;

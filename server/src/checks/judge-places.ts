@@ -54,7 +54,7 @@ function isFilledUp({ text }: Stated, { quantity, place }: StatedValue, places: 
   const { unit } = quantity;
   if (places >= 0 || place === null || !R.equals(place, unit?.factor ?? R.ONE) || isTenfold(text))
     return false;
-  const number = S.realValue((unit === null ? null : Q.inUnit(quantity, unit)) ?? quantity.scalar);
+  const number = Q.numberIn(quantity, unit);
   return number !== null && R.isInteger(R.multiply(number, R.powerInteger(R.TEN, places)!));
 }
 

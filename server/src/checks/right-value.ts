@@ -139,7 +139,7 @@ export function isWorkedOut({ kind }: Subject): boolean {
 
 /** Whether a value is so large or small in its unit that nobody counts its digits. */
 export function isFarFromOne(quantity: Q.Quantity, unit: Unit | null): boolean {
-  const real = numberIn(quantity, unit);
+  const real = Q.numberIn(quantity, unit);
   if (real === null || R.isZero(real)) return false;
   const exponent = R.decimalExponent(real);
   return exponent >= LARGE || exponent < -SMALL;
@@ -211,18 +211,14 @@ const USUAL = 4;
 
 /** The decimal places that show so many figures of a value, in a unit; null for nought and for letters. */
 function figures(value: Q.Quantity, unit: Unit | null, count: number): number | null {
-  const real = numberIn(value, unit);
+  const real = Q.numberIn(value, unit);
   return real === null || R.isZero(real) ? null : count - 1 - R.decimalExponent(real);
 }
 
 function leadingFigure(value: Q.Quantity, unit: Unit | null): number {
-  const real = R.abs(numberIn(value, unit) ?? R.ONE);
+  const real = R.abs(Q.numberIn(value, unit) ?? R.ONE);
   const scale = R.powerInteger(R.TEN, -R.decimalExponent(real)) ?? R.ONE;
   return R.toInteger(R.floor(R.multiply(real, scale))) ?? 1;
-}
-
-function numberIn(value: Q.Quantity, unit: Unit | null): R.Rational | null {
-  return S.realValue((unit === null ? null : Q.inUnit(value, unit)) ?? value.scalar);
 }
 
 function fittingUnit(quantity: Q.Quantity, wanted: Unit | null): Unit | null {

@@ -1,7 +1,6 @@
 import * as Q from '../engine/quantity.ts';
 import * as R from '../engine/rational.ts';
 import { roundsTo } from '../engine/rounds-to.ts';
-import * as S from '../engine/scalar.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Stated, Subject } from '../language/measurement.ts';
 import { comparable, type StatedValue } from './agreement.ts';
@@ -27,9 +26,7 @@ export function isRoundedToTens(
   const pair = comparable(truth, value.quantity);
   const coarsest = pair === null ? null : roundingPlace(facts, subject, unit);
   if (pair === null || coarsest === null || coarsest >= 0) return false;
-  const [right, written] = [pair.truth, pair.stated].map(each =>
-    S.realValue((unit === null ? null : Q.inUnit(each, unit)) ?? each.scalar),
-  );
+  const [right, written] = [pair.truth, pair.stated].map(each => Q.numberIn(each, unit));
   if (right == null || written == null || R.isZero(written)) return false;
   for (let place = R.TEN, power = -1; power >= coarsest; power--, place = R.multiply(place, R.TEN))
     if (roundsTo(right, written, place, facts.measurement.halves)) return true;

@@ -154,6 +154,14 @@ export function inUnit(q: Quantity, unit: U.Unit): S.Scalar | null {
   return S.real(R.rationalRoundFigures(number.value, CLEAN_FIGURES), number.exact);
 }
 
+/**
+ * The number of a quantity as it is written: in a unit, or in base units where none is said or it measures something else;
+ * exact or to 50 figures, null for a formula of letters.
+ */
+export function numberIn(q: Quantity, unit: U.Unit | null): R.Rational | null {
+  return S.realValue((unit === null ? null : inUnit(q, unit)) ?? q.scalar);
+}
+
 /** Which is larger: -1, 0 or 1; undefined for different kinds, and where it depends on the letters. */
 export function compare(a: Quantity, b: Quantity): -1 | 0 | 1 | undefined {
   return sameDimension(a.dimension, b.dimension) ? S.compare(a.scalar, b.scalar) : undefined;

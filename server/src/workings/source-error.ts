@@ -218,7 +218,7 @@ export function exactOrAbout(quantity: Q.Quantity, unit: Unit | null = quantity.
 }
 
 function placesOf(quantity: Q.Quantity, unit: Unit | null): number {
-  const number = S.realValue((unit && Q.inUnit(quantity, unit)) ?? quantity.scalar);
+  const number = Q.numberIn(quantity, unit);
   return number === null || R.isZero(number) ? 0 : Math.max(0, GUARD_FIGURES - 1 - R.decimalExponent(number));
 }
 

@@ -41,7 +41,7 @@ export function listedValues(facts: Facts, subject: Subject): ValueList | null {
   const subjects = list.values.map((_, index) => valueSubject(facts, of, readings, index));
   const mean = meanOf(of, readings);
   const unit = unitOf(facts, subject, mean, first);
-  const numbers = list.values.map(value => S.realValue((unit && Q.inUnit(value, unit)) ?? value.scalar));
+  const numbers = list.values.map(value => Q.numberIn(value, unit));
   const texts = subjects.map(one => (one?.kind === 'term' ? (writtenValue(facts, one)?.text ?? '') : ''));
   return {
     name: of?.kind === 'own' ? nameIn(facts, of) : (readings ?? 'observed reading'),
