@@ -1,6 +1,7 @@
 import type { NoteCheck } from '../checks/note-check.ts';
 import type { Facts } from '../language/facts.ts';
 import type { Claim } from '../language/measurement.ts';
+import type { Edit } from '../language/problem.ts';
 import { chainInLineEdits } from '../workings/chain-in-line.ts';
 import { hasLinesToInsert, insertLinesEdits } from '../workings/insert-lines.ts';
 import { insertWorkingEdits, renewWorkingEdits, workingBelow } from '../workings/insert-working.ts';
@@ -50,26 +51,14 @@ function insertions({ note, span }: ActionContext, facts: Facts): readonly Actio
   return waysOf(note, facts).flatMap(({ way, words }): readonly Action[] => [
     ...(claim === undefined ? [] : chained(note, block, claim, way, words)),
     ...(hasLinesToInsert(note, block, { way })
-      ? [
-          {
-            title: `Write out all steps of this block${words}`,
-            kind: 'refactor.rewrite',
-            finding: null,
-            isSure: false,
-            edits: () => insertLinesEdits(note, block, { way }),
-          } as const,
-        ]
+      ? [rewriting(`Write out all steps of this block${words}`, () => insertLinesEdits(note, block, { way }))]
       : []),
     ...(hasWorking
       ? []
       : [
-          {
-            title: `Insert the worked solution below the block${words}`,
-            kind: 'refactor.rewrite',
-            finding: null,
-            isSure: false,
-            edits: () => insertWorkingEdits(note, block, { way }),
-          } as const,
+          rewriting(`Insert the worked solution below the block${words}`, () =>
+            insertWorkingEdits(note, block, { way }),
+          ),
         ]),
   ]);
 }
@@ -84,15 +73,12 @@ function chained(
 ): readonly Action[] {
   const edits = chainInLineEdits(note, block, claim, { way });
   if (edits.length === 0) return [];
-  return [
-    {
-      title: `Show the steps in this line${words}`,
-      kind: 'refactor.rewrite',
-      finding: null,
-      isSure: false,
-      edits: () => edits,
-    },
-  ];
+  return [rewriting(`Show the steps in this line${words}`, () => edits)];
+}
+
+/** Writes what no finding asks for. */
+function rewriting(title: string, edits: () => readonly Edit[]): Action {
+  return { title, kind: 'refactor.rewrite', finding: null, isSure: false, edits };
 }
 
 interface NamedWay {
