@@ -59,7 +59,7 @@ function asSet(findings: readonly Finding[], { rules }: Settings): readonly Find
 
 /** Claims that state something; `= ?` only asks. */
 function claimCount(measurement: Measurement): number {
-  return [...measurement.claims, ...measurement.sums].filter(isStated).length;
+  return measurement.claims.filter(isStated).length + measurement.sums.filter(isStated).length;
 }
 
 function isStated({ links }: Claim): boolean {
@@ -69,6 +69,7 @@ function isStated({ links }: Claim): boolean {
 /** How much the prose claims of each block. */
 function claimsInProse({ measurements, fences }: NoteCheck): ReadonlyMap<Measurement, number> {
   const counts = new Map<Measurement, number>();
+  if (measurements.length === fences) return counts;
   const named = new Map<string, Measurement>();
   for (const measurement of measurements.slice(0, fences).reverse())
     named.set(blockKey(measurement.name ?? ''), measurement);
