@@ -201,15 +201,12 @@ function lettersTogether(
   verdict: Verdict,
   span: Span,
 ): { message: string; fixes: readonly Fix[] } | null {
-  const { lack } = verdict as { readonly lack?: Lack };
+  const lack = unknownName(verdict);
   const measurement = note.measurements[verdict.block];
-  if (lack?.kind !== 'unknown-name' || lack.span === null || measurement === undefined) return null;
+  if (lack === null || measurement === undefined) return null;
   const letters = [...lack.word];
-  const { own, symbols } = measurement;
-  const isKnown = (letter: string): boolean =>
-    own.has(letter) ||
-    symbols.has(letter) ||
-    measurement.claims.some(({ subject }) => subject.kind === 'own' && subject.name === letter);
+  const own = ownNames(measurement);
+  const isKnown = (letter: string): boolean => own.has(letter) || measurement.symbols.has(letter);
   if (letters.length < 2 || letters.length > 6 || !letters.every(isKnown)) return null;
   const product = letters.join(' ');
   return {
@@ -224,13 +221,9 @@ function subscriptOtherwise(
   verdict: Verdict,
   span: Span,
 ): { message: string; fixes: readonly Fix[] } | null {
-  const { lack } = verdict as { readonly lack?: Lack };
-  if (lack?.kind !== 'unknown-name' || lack.span === null) return null;
-  const { own, claims } = note.measurements[verdict.block] ?? NOTHING;
-  const names = new Set([
-    ...own.keys(),
-    ...claims.flatMap(({ subject }) => (subject.kind === 'own' ? [subject.name] : [])),
-  ]);
+  const lack = unknownName(verdict);
+  const names = ownNames(note.measurements[verdict.block] ?? NOTHING);
+  if (lack === null) return null;
   const plain = (name: string): string => name.replaceAll('_', '');
   const [meant, ...others] = [...names].filter(name => plain(name) === plain(lack.word));
   if (meant === undefined || others.length > 0) return null;
@@ -242,10 +235,23 @@ function subscriptOtherwise(
 
 /** `5 Nm^-2`: units behind a number that stand together. */
 function unitsTogether(note: NoteCheck, verdict: Verdict): { message: string; fixes: readonly Fix[] } | null {
-  const { lack } = verdict as { readonly lack?: Lack };
-  if (lack?.kind !== 'unknown-name' || lack.span === null) return null;
+  const lack = unknownName(verdict);
+  if (lack === null) return null;
   const isBehindNumber = /[\d⁰-⁹})] ?$/.test(note.text.slice(0, lack.span.start).slice(-2));
   return isBehindNumber ? runTogether(lack.word, lack.span) : null;
+}
+
+/** The word of a verdict that stands for nothing, and where it does. */
+function unknownName(verdict: Verdict): { readonly word: string; readonly span: Span } | null {
+  if (verdict.kind !== 'lack' || verdict.lack.kind !== 'unknown-name') return null;
+  const { word, span } = verdict.lack;
+  return span === null ? null : { word, span };
+}
+
+/** The quantities of a block that have names of their own, recorded or claimed. */
+function ownNames({ own, claims }: Pick<Measurement, 'own' | 'claims'>): ReadonlySet<string> {
+  const claimed = claims.flatMap(({ subject }) => (subject.kind === 'own' ? [subject.name] : []));
+  return new Set([...own.keys(), ...claimed]);
 }
 
 function symbolText(claim: Claim): string {
